@@ -141,3 +141,40 @@ func TestSameSet_InAll(t *testing.T) {
 		}
 	}
 }
+
+// What is counted of a break: the wing ball and what it met, the cue ball and what became
+// of it. A wing ball that dropped elsewhere was not made, and met nothing that counts; four
+// balls to a rail are enough where none drops (WPA rules of play 2016, 2.3).
+func TestTallyOf_EachBreak(t *testing.T) {
+	k := table.NineFoot()
+	s, w := drill.StandardSetup(rack.NineBall, table.Left, k), k.StandardWindow()
+	stopped := func(x, y table.Inches) drill.CueEnd {
+		return drill.CueEnd{How: drill.Stopped, Place: table.Place{X: x, Y: y}}
+	}
+	scratched := func(p table.Pocket) drill.CueEnd { return drill.CueEnd{How: drill.Scratched, Scratch: p} }
+	wing := func(p table.Pocket) []drill.Pocketed { return []drill.Pocketed{{Ball: s.WingBall(), Pocket: p}} }
+	far := stopped(w.Right+5, w.Foot+5)
+	for name, c := range map[string]struct {
+		b    drill.Break
+		want Tally
+	}{
+		"wing made, cue in the window": {drill.Break{Pocketed: wing(s.WingPocket()), Cue: stopped((w.Left+w.Right)/2, (w.Head+w.Foot)/2)}, Tally{Watched: 1, WingMade: 1, InWindow: 1, WeakKnown: 1}},
+		"wing elsewhere":               {drill.Break{Pocketed: wing(table.HeadRight), WingMiss: drill.MissJaws, Cue: far}, Tally{Watched: 1, WeakKnown: 1}},
+		"met the side rail, dry":       {drill.Break{WingMiss: drill.MissSideRail, Cue: far}, Tally{Watched: 1, MissSide: 1, Dry: 1}},
+		"met the foot rail, dry":       {drill.Break{WingMiss: drill.MissFootRail, Cue: far}, Tally{Watched: 1, MissFoot: 1, Dry: 1}},
+		"kissed, dry":                  {drill.Break{WingMiss: drill.MissKissed, Cue: far}, Tally{Watched: 1, MissKissed: 1, Dry: 1}},
+		"in the jaws, dry":             {drill.Break{WingMiss: drill.MissJaws, Cue: far}, Tally{Watched: 1, MissJaws: 1, Dry: 1}},
+		"scratched at the head, dry":   {drill.Break{WingMiss: drill.MissUnknown, Cue: scratched(table.HeadLeft)}, Tally{Watched: 1, ScratchHead: 1, Dry: 1}},
+		"scratched in a side, dry":     {drill.Break{WingMiss: drill.MissUnknown, Cue: scratched(table.SideRight)}, Tally{Watched: 1, ScratchSide: 1, Dry: 1}},
+		"scratched at the foot, dry":   {drill.Break{WingMiss: drill.MissUnknown, Cue: scratched(table.FootLeft)}, Tally{Watched: 1, ScratchFoot: 1, Dry: 1}},
+		"both off the table":           {drill.Break{WingMiss: drill.MissUnknown, Off: []rack.Ball{3}, Cue: drill.CueEnd{How: drill.OffTable}}, Tally{Watched: 1, CueOff: 1, BallsOff: 1, Dry: 1}},
+		"three to a rail, dry":         {drill.Break{WingMiss: drill.MissUnknown, Rails: drill.ObservedCount(3), Cue: far}, Tally{Watched: 1, Dry: 1, Weak: 1, WeakKnown: 1}},
+		"four to a rail, dry":          {drill.Break{WingMiss: drill.MissUnknown, Rails: drill.ObservedCount(4), Cue: far}, Tally{Watched: 1, Dry: 1, WeakKnown: 1}},
+		"not watched":                  {drill.Break{WingMiss: drill.NotWatched, Rails: drill.ObservedCount(2), Cue: far}, Tally{}},
+	} {
+		c.want.Breaks = 1
+		if got := TallyOf(c.b, s, w); got != c.want {
+			t.Errorf("%s: counted %+v, want %+v", name, got, c.want)
+		}
+	}
+}
