@@ -50,7 +50,7 @@ type Advice struct {
 	Says string `json:"says"`
 	// Statement is Says as data.
 	Statement say.Statement `json:"-"`
-	// Ask lists what to record or check in the next set.
+	// Checks list what to record or check in the next set.
 	Checks []string `json:"ask,omitempty"`
 	// CheckStatements are Checks as data.
 	CheckStatements []say.Statement `json:"-"`

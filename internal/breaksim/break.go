@@ -19,7 +19,7 @@ type Table struct {
 }
 
 // NewTable makes a Table. It refuses constants that are not plausible, with
-// ErrParams, and a kind of table that table.Make refuses.
+// ErrParams, and a kind of table that table.NewKind refuses.
 func NewTable(p ModelParams, k table.Kind) (*Table, error) {
 	if err := p.Check(); err != nil {
 		return nil, err

@@ -26,9 +26,9 @@ type Day struct {
 	// that has it changes it rather than adding another (3.8.4.7). It must be
 	// unique in the world and must not be empty.
 	ID string
-	// On is the day; only its year, month and day in its own location count.
+	// Date is the day; only its year, month and day in its own location count.
 	Date time.Time
-	// Made is when this state of it was written down: a program takes the later
+	// StampedAt is when this state of it was written down: a program takes the later
 	// of two (3.8.7.2).
 	StampedAt time.Time
 	Title     string

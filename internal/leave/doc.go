@@ -8,7 +8,7 @@
 // ball at contact that sends it there (the ghost ball, one ball's width behind
 // it on that line), and a way for the cue ball to that place. All directions that do
 // so form the shot's window. It is found exactly, by geometry alone: the tips
-// of the pocket's jaws and how near to them a ball may pass (table.Pocket.Room),
+// of the pocket's jaws and how near to them a ball may pass (table.Pocket.JawClearance),
 // the noses, which leave the ghost ball no room behind a ball on the rail, and
 // every ball that stands in the way of either ball. The window is then seen from
 // the cue ball: two directions between which it must be sent. The chance of the

@@ -174,7 +174,7 @@ func TestShuffle_IsFair(t *testing.T) {
 	}
 }
 
-func TestLineThrough_FullHitPointsAcrossTheRack(t *testing.T) {
+func TestSlotInLine_FullHitPointsAcrossTheRack(t *testing.T) {
 	k := table.NineFoot()
 	if got := NineBall.SlotInLine(table.Place{X: 0, Y: 25}, HeadOnSpot, k); got != "5" {
 		t.Errorf("from the head spot the line runs on to %s, want the tail", got)

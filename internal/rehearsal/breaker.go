@@ -22,7 +22,7 @@ type Student struct {
 	Window  table.Window
 	Targets drill.Targets
 	Fault   Fault
-	// Sort is a finer word for the fault, such as "too far out", or for how a
+	// Variant is a finer word for the fault, such as "too far out", or for how a
 	// faultless student stands; empty when there is no more to say.
 	Variant string
 	// Remedies are the first changes that are right.

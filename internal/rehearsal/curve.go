@@ -41,8 +41,8 @@ type Curve struct {
 	SpreadY        table.Inches
 	MovedByAnother float64 // the chance that another ball moves it
 
-	// Own is the speed when none is told. Below Needs breaks are weak, above
-	// Control the stroke widens, above Flies balls leave the table.
+	// OwnSpeed is the speed when none is told. Below NeededSpeed breaks are weak, above
+	// ControlSpeed the stroke widens, above FlySpeed balls leave the table.
 	OwnSpeed, NeededSpeed, ControlSpeed, FlySpeed table.Mph
 
 	Habit Habit

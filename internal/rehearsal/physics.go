@@ -24,21 +24,20 @@ type Physics struct {
 	Raise, Twist drill.RadiusFraction
 	Rush         table.Mph
 
-	// Steady is the scatter at a speed the student controls, that of the speed
-	// included. Above Control the aim and the tip widen by the factor e for every
-	// 1/Widens mph.
+	// Scatter is that at a speed the student controls, that of the speed included.
+	// Above ControlSpeed the aim and the tip widen by the factor e for every
+	// 1/Widening mph.
 	Scatter      breaksim.StrokeScatter
 	ControlSpeed table.Mph
 	Widening     float64
 
-	// Slope of the cue at a speed up to Lifts; above it the cue rises by Jacks
-	// degrees for every mile an hour, as a shoulder thrown into the stroke lifts
-	// the butt.
+	// Slope of the cue at a speed up to LiftSpeed; above it the cue rises by SlopePerMph
+	// for every mile an hour, as a shoulder thrown into the stroke lifts the butt.
 	Slope       breaksim.Degrees
 	LiftSpeed   table.Mph
 	SlopePerMph breaksim.Degrees
 
-	// Own is the speed when none is told.
+	// OwnSpeed is the speed when none is told.
 	OwnSpeed table.Mph
 
 	Habit Habit
@@ -52,7 +51,7 @@ const (
 	furthestTip                    = breaksim.RadiusFraction(0.5)
 )
 
-// Break breaks one rack. It panics on a setup that drill.Setup.Possible
+// Break breaks one rack. It panics on a setup that drill.Setup.CheckPossible
 // refuses, which no adviser may give.
 func (p Physics) Break(s drill.Setup, rng *rand.Rand) drill.Break {
 	if s.Side == table.Right {

@@ -17,10 +17,10 @@ type ReplayedSet struct {
 	Sentence string
 	// LikeliestCause is what most likely was amiss; "" where nothing was weighed.
 	LikeliestCause string
-	// Spoke is the rule that had the word; "" when none of them had, as when
+	// DecidingRule is the rule that had the word; "" when none of them had, as when
 	// the coach's own setup waits to be played.
 	DecidingRule advice.RuleName
-	// Sure are the rules that were sure of their pattern, whoever spoke.
+	// FiredRules are the rules that were sure of their pattern, whoever spoke.
 	FiredRules []advice.RuleName
 }
 

@@ -39,7 +39,7 @@ type Desk struct {
 	Week  WeekTotals
 	// Locked are whom too many wrong secrets have locked out.
 	Locked []LockedPerson
-	// Seen says what a coach has marked as looked at, of what Tried and Active
+	// Dismissed says what a coach has marked as looked at, of what Tried and Active
 	// may lead to.
 	Dismissed map[DismissedLine]bool
 }

@@ -28,7 +28,7 @@ type Job struct {
 	State         JobState
 	// Done of Todo breaks are worked on.
 	Done, Todo int
-	// Says is why it failed.
+	// Failure is why it failed.
 	Failure string
 	HasFile bool
 	Created time.Time
@@ -59,7 +59,7 @@ const (
 )
 
 // JobTimeout is how long a process may keep silent about its job. It should
-// speak several times as often ([Store.BeatJob]).
+// speak several times as often ([Store.ReportJobProgress]).
 const JobTimeout = 30 * time.Second
 
 // CreateJob keeps a job that waits, with its file or without one; ID, Kind,

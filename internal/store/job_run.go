@@ -44,7 +44,7 @@ func (s *Store) ReportJobProgress(ctx context.Context, v Actor, run JobRun, done
 
 // JobEnd is how a job ended.
 type JobEnd struct {
-	// Says is why it failed; "" when it did not.
+	// Failure is why it failed; "" when it did not.
 	Failure string
 	// Result is JSON, File what goes out; nil for none: what came in is not
 	// kept beyond the end.
@@ -52,7 +52,7 @@ type JobEnd struct {
 	Done         int
 }
 
-// EndJob ends a job; [ErrStale] as for BeatJob.
+// EndJob ends a job; [ErrStale] as for [Store.ReportJobProgress].
 func (s *Store) EndJob(ctx context.Context, v Actor, run JobRun, end JobEnd) error {
 	return s.changeAsCoach(ctx, v, "end the job", func(t *tx) error { return t.endJob(ctx, run, end) })
 }

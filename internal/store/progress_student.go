@@ -75,7 +75,7 @@ type ShownStint struct {
 	Window table.Window
 }
 
-// ProgressFilter says which part of a story is wanted; the zero Ask is the latest.
+// ProgressFilter says which part of a story is wanted; the zero one is the latest.
 type ProgressFilter struct {
 	Before time.Time // stints begun before; zero for all
 	Show   StintID   // the stint to draw; zero for the newest of the page

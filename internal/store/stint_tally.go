@@ -26,7 +26,7 @@ type Tally struct {
 	// ball did.
 	CueOff, BallsOff int
 	Dry              int
-	// Weak of WeakKnown breaks were short of the rules (drill.Break.Weak).
+	// Weak of WeakKnown breaks were short of the rules (drill.Break.IsWeak).
 	Weak, WeakKnown int
 }
 

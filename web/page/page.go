@@ -14,7 +14,7 @@ import (
 // Head is what the layout needs of a page.
 type Head struct {
 	Title string
-	// Here is the path of the navigation entry this page belongs to.
+	// NavPath is the path of the navigation entry this page belongs to.
 	NavPath string
 	// Narrow keeps the page to one short column.
 	Narrow bool

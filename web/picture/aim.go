@@ -46,7 +46,7 @@ func (a AimLine) BeyondRack() table.Place {
 	return directionTo(a.Ghost, a.Through).pointFrom(a.Through, 5)
 }
 
-// rearTarget does for any line what rack.Game.LineThrough does for the full
+// rearTarget does for any line what rack.Game.SlotInLine does for the full
 // one: of the last two rows, the ball nearest to the line.
 func rearTarget(from table.Place, way unitVector, r RackedBalls, k table.Kind) (rack.Slot, table.Place) {
 	var rear table.Inches

@@ -43,7 +43,7 @@ type ruleRow struct {
 	// Changed lists what the club has set; empty when it is as it comes.
 	Changed []string
 	Off     bool
-	// Change is where to change it, "" when nothing can be set.
+	// ChangePath is where to change it, "" when nothing can be set.
 	ChangePath string
 }
 

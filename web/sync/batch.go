@@ -98,9 +98,9 @@ const (
 type itemReply struct {
 	Outcome itemOutcome   `json:"is"`
 	Reason  refusalReason `json:"because,omitempty"`
-	// Why is a sentence for the student.
+	// Sentence is a sentence for the student.
 	Sentence string `json:"why,omitempty"`
-	// There is what the server keeps instead, when that is another version of
+	// Current is what the server keeps instead, when that is another version of
 	// the break or another break of its number.
 	Current *currentBreak `json:"there,omitempty"`
 }

@@ -12,7 +12,7 @@ import (
 type computeTask interface {
 	// Key tells tasks apart. The same key has the same answer.
 	Key() string
-	// Breaks counts the breaks to be computed, Weight says what its answer takes
+	// CountBreaks counts the breaks to be computed, CacheWeight says what its answer takes
 	// to keep, by a kept break.
 	CountBreaks() int
 	CacheWeight() int
@@ -69,7 +69,7 @@ type computeJob struct {
 // jobProgress is how far a computation is.
 type jobProgress struct {
 	Done, Total int
-	// Before counts the computations that come first.
+	// JobsAhead counts the computations that come first.
 	JobsAhead int
 }
 
