@@ -115,14 +115,14 @@ func TestCaution_WhereForceOrHeightIsInvolved(t *testing.T) {
 func TestExpectedRate_HalfOfTheWayFromFarOff(t *testing.T) {
 	l := analysisOf(scripted(t, standardSetup(), ordinaryWing, "w"))
 	l.targets = drill.Targets{Wing: 0.5, Window: 0.6}
-	few, some := observeShare(1, 20, 0.5), observeShare(8, 20, 0.5)
+	few, less, some := observeShare(1, 20, 0.5), observeShare(4, 20, 0.5), observeShare(8, 20, 0.5)
 	for _, c := range []struct {
 		fact RuleName
 		seen observation
 		want float64
 	}{
 		{FactWing, some, 0.5}, {FactWindow, some, 0.6},
-		{FactWing, few, (few.rateBelief().Mean() + 0.5) / 2}, {FactWindow, few, (few.rateBelief().Mean() + 0.6) / 2},
+		{FactWing, less, (less.rateBelief().Mean() + 0.5) / 2}, {FactWing, few, (few.rateBelief().Mean() + 0.5) / 2}, {FactWindow, few, (few.rateBelief().Mean() + 0.6) / 2},
 	} {
 		w := newAdviceWriter(l, decision{observations: map[RuleName]observation{c.fact: c.seen}}, false)
 		if got := w.expectedRate(c.fact); got != c.want {
