@@ -2,7 +2,10 @@ package store_test
 
 import (
 	"errors"
+	"fmt"
+	"maps"
 	"reflect"
+	"slices"
 	"testing"
 	"time"
 
@@ -20,44 +23,44 @@ func renamed(sets []drill.Set) []drill.Set {
 	return sets
 }
 
-func TestPlanImport_SaysWhatImportDoes(t *testing.T) {
+func TestPreviewImport_SaysWhatImportDoes(t *testing.T) {
 	t.Parallel()
 	sc := bare(t)
 	ctx, s := t.Context(), sc.Store
-	plan := must(s.PreviewImport(ctx, sc.Coach, fullSets()))(t)
+	preview := must(s.PreviewImport(ctx, sc.Coach, fullSets()))(t)
 	want := store.ImportPreview{
 		Students: []store.PreviewStudent{{Name: "Odile", Sets: 3, Breaks: 4}, {Name: "Åsa", Sets: 1, Breaks: 2}},
 		New:      4, Breaks: 6, Names: []string{},
 	}
-	tables := plan.Tables
-	plan.Tables = nil
-	if !reflect.DeepEqual(plan, want) || len(tables) != 3 || tables[1].Known || tables[1].Sets != 2 {
-		t.Errorf("into an empty club: %+v with tables %+v", plan, tables)
+	tables := preview.Tables
+	preview.Tables = nil
+	if !reflect.DeepEqual(preview, want) || len(tables) != 3 || tables[1].Known || tables[1].Sets != 2 {
+		t.Errorf("into an empty club: %+v with tables %+v", preview, tables)
 	}
 	if all := exported(t, sc, store.ExportScope{}); len(all) != 0 {
-		t.Errorf("planning kept %d sets", len(all))
+		t.Errorf("a preview kept %d sets", len(all))
 	}
 	must(s.ImportSets(ctx, sc.Coach, fullSets()[3:]))(t)
-	plan = must(s.PreviewImport(ctx, sc.Coach, fullSets()))(t)
-	if plan.New != 3 || plan.Duplicates != 1 || plan.Breaks != 4 || !plan.Students[1].Known || plan.Students[0].Known || !plan.Tables[2].Known {
-		t.Errorf("with a part there: %+v", plan)
+	preview = must(s.PreviewImport(ctx, sc.Coach, fullSets()))(t)
+	if preview.New != 3 || preview.Duplicates != 1 || preview.Breaks != 4 || !preview.Students[1].Known || preview.Students[0].Known || !preview.Tables[2].Known {
+		t.Errorf("with a part there: %+v", preview)
 	}
 	must(s.ImportSets(ctx, sc.Coach, fullSets()))(t)
 	changed := fullSets()
 	changed[1].Breaks[0].Note = "not the same"
-	plan = must(s.PreviewImport(ctx, sc.Coach, changed))(t)
-	if plan.New != 0 || plan.Duplicates != 3 || !reflect.DeepEqual(plan.Clashes, []store.NameClash{{Student: "Odile", Set: "a2"}}) {
-		t.Errorf("with another set of a name: %+v", plan)
+	preview = must(s.PreviewImport(ctx, sc.Coach, changed))(t)
+	if preview.New != 0 || preview.Duplicates != 3 || !reflect.DeepEqual(preview.Clashes, []store.NameClash{{Student: "Odile", Set: "a2"}}) {
+		t.Errorf("with another set of a name: %+v", preview)
 	}
 	if _, err := s.ImportSets(ctx, sc.Coach, changed); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("a clash is imported: %v", err)
 	}
-	if !reflect.DeepEqual(plan.Names, []string{"Odile", "Åsa"}) {
-		t.Errorf("names: %q", plan.Names)
+	if !reflect.DeepEqual(preview.Names, []string{"Odile", "Åsa"}) {
+		t.Errorf("names: %q", preview.Names)
 	}
 }
 
-func TestPlanImport_Refuses(t *testing.T) {
+func TestPreviewImport_Refuses(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	bad := fullSets()
@@ -130,5 +133,43 @@ func TestCountBreaks(t *testing.T) {
 	}
 	if _, err := sc.Store.CountBreaks(t.Context(), sc.Coach, store.ExportScope{Class: other.Class}); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("another club's class: %v", err)
+	}
+}
+
+// Of tables of one name that differ in their pockets the one that was broken on last is in
+// use, unless one of that name is in use already; sets find the table that they name.
+func TestImport_TablesOfOneName(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	from := exportedOf(t, sc, 2)[0]
+	tight, loose := sc.Table.Kind, sc.Table.Kind
+	tight.CornerMouth, loose.CornerMouth = 4.25, 5
+	var sets []drill.Set
+	on := func(label string, k table.Kind, year int) {
+		set := from
+		set.Table, set.Kind, set.Name, set.Breaks = label, k, fmt.Sprint(label, " ", year), slices.Clone(from.Breaks)
+		for i := range set.Breaks {
+			set.Breaks[i].At = time.Date(year, 3, 1, 18, i, 0, 0, time.UTC)
+		}
+		sets = append(sets, set)
+	}
+	on("North 2", tight, 2024)
+	on("South", loose, 2025)
+	on("South", tight, 2024)
+	on("North 2", sc.Table.Kind, 2025)
+	done := must(s.ImportSets(ctx, sc.Coach, sets))(t)
+	if done.Sets != 4 || len(done.Tables) != 3 {
+		t.Errorf("%d sets and the tables %+v are new", done.Sets, done.Tables)
+	}
+	inUse := map[string]table.Inches{}
+	for _, pool := range must(s.ListTables(ctx, sc.Coach, store.ActiveOnly))(t) {
+		inUse[pool.Label()] = pool.Kind.CornerMouth
+	}
+	if want := map[string]table.Inches{"North 2": sc.Table.Kind.CornerMouth, "South": 5}; !maps.Equal(inUse, want) {
+		t.Errorf("in use are %v, want %v", inUse, want)
+	}
+	if again := must(s.ImportSets(ctx, sc.Coach, sets))(t); again.Duplicates != 4 || len(again.Tables) != 0 {
+		t.Errorf("brought in again: %+v", again)
 	}
 }
