@@ -142,8 +142,14 @@ func TestTable_Leave(t *testing.T) {
 	h.sent()
 	h.readable()
 	h.sameBytes(want)
-	h.Navigate(site.URL + "/my/sets/" + h.set)
-	if n := browser.Evaluate[int](h.Window, `document.querySelectorAll(".leaves > li").length`); n != 4 {
+	n := 0
+	for range 3 { // a page that a busy machine draws slower than the worker's patience is not the set's own
+		h.Navigate(site.URL + "/my/sets/" + h.set)
+		if n = browser.Evaluate[int](h.Window, `document.querySelectorAll(".leaves > li").length`); n > 0 {
+			break
+		}
+	}
+	if n != 4 {
 		t.Errorf("the set shows %d leaves", n)
 	}
 	h.SaveScreenshot("set-after-leaves")
