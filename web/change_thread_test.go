@@ -160,7 +160,7 @@ func beforePlayed(want map[string]string) map[string]string {
 
 // undecided is what each place says of a proposal that waits.
 var undecided = beforePlayed(map[string]string{
-	"today":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18. Until your coach has decided, keep breaking as before.",
+	"today":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18. Until your coach has decided, the drill stays as it is.",
 	"drill":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18.",
 	"student's set": "The same setup for now", "coach's set": "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "student": "Next Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18",
 	"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided", "my report": "The same setup, until your coach has decided Proposed to your coach: cue ball 16 in out",

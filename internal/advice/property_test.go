@@ -176,8 +176,8 @@ func TestJudge_TwiceTheSameIsNoLessSure(t *testing.T) {
 		if once.Verdict != Change || twice.Verdict != Change || once.Prescription.Variable != twice.Prescription.Variable {
 			return
 		}
-		v := once.Prescription.Variable
-		if isOfUnsteadiness := once.Prescription.Rule == RuleUnsteady && once.Prescription.HelpP == 0; isOfUnsteadiness {
+		v, isOfUnsteadiness := once.Prescription.Variable, once.Prescription.Rule == RuleUnsteady && once.Prescription.HelpP == 0
+		if isOfUnsteadiness {
 			return
 		}
 		if partDifference(v, set.Setup, once.Next)*partDifference(v, set.Setup, twice.Next) < 0 {

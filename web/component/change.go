@@ -147,7 +147,7 @@ func (v ChangeView) proposedWords() string {
 
 // waitingWords tells a student of a proposal that nobody has decided.
 func (v ChangeView) waitingWords() string {
-	until := " Until your coach has decided, keep breaking as before."
+	until := " Until your coach has decided, the drill stays as it is."
 	if v.isDanger() {
 		until = " Your coach has not decided yet: until then no power breaks."
 	}
