@@ -252,12 +252,12 @@ func (p *Pages) drawEvent(r *http.Request) (string, error) {
 	case <-r.Context().Done():
 		return "", r.Context().Err()
 	}
-	if p.sessions.IsOver(r) {
-		return "", store.ErrNotFound
-	}
 	v, err := p.loadBoard(r)
 	if err != nil {
 		return "", err
+	}
+	if p.sessions.IsOver(r) { // asked last, so that nobody sees what came after they signed out
+		return "", store.ErrNotFound
 	}
 	var b strings.Builder
 	if err := boardRows(v).Render(r.Context(), &b); err != nil {
