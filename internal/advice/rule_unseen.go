@@ -14,7 +14,8 @@ var wingUnseenRule = patternRule{
 		Answer:    "A little in from a place near the side rail, out from a central one; after that the place search leads. Record the misses.",
 		LineMeans: "the wing ball's rate, as a share of its target, below which it is far off",
 		Source:    "common practice, no source",
-		StepUnit:  "in of place, the first time",
+		StepUnit:  "in of place",
+		StepBound: "the first time",
 		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.95, Onward: 0.8, Step: 2, MinBreaks: 20},
 	},
 	observe: func(l *analysis, n Numbers) observation {

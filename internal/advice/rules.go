@@ -79,8 +79,9 @@ type Rule struct {
 	// Title, Pattern and Answer are its words; LineMeans says what Line counts;
 	// Source says where the rule comes from.
 	Title, Pattern, Answer, LineMeans, Source string
-	// StepUnit is the unit of Numbers.Step, "" when it has none.
-	StepUnit string
+	// StepUnit is the unit of Numbers.Step, "" when it has none; StepBound says how far a
+	// step is meant: "at most", or "" where it is just that.
+	StepUnit, StepBound string
 	// Numbers are the ones it comes with.
 	Numbers Numbers
 }

@@ -2,7 +2,6 @@ package advice
 
 import (
 	"fmt"
-	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/say"
@@ -50,8 +49,7 @@ func (n Numbers) checkAgainst(r Rule, p *drill.Problems) {
 		if r.StepUnit == WorthUnit {
 			what = "it counts"
 		}
-		unit, _, _ := strings.Cut(r.StepUnit, ",")
-		p.Add(field("step"), fmt.Sprintf("%s above 0 and at most %s %s", what, say.Hundredths(most), unit))
+		p.Add(field("step"), fmt.Sprintf("%s above 0 and at most %s %s", what, say.Hundredths(most), r.StepUnit))
 	}
 	if n.MinBreaks < 0 || n.MinBreaks > 10*drill.MaxBreaks {
 		p.Add(field("min_breaks"), "the fewest breaks lie from 0 to 500")

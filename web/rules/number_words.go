@@ -53,13 +53,22 @@ func firstBreakWords(n advice.Numbers) string {
 	return "Speaks from " + say.CountFromOne(n.MinBreaks, "break", "breaks") + " on"
 }
 
+// stepUnitWords say in what a rule's step is, and how far it is meant: "in of place, at
+// most".
+func stepUnitWords(rule advice.Rule) string {
+	if rule.StepBound == "" {
+		return rule.StepUnit
+	}
+	return rule.StepUnit + ", " + rule.StepBound
+}
+
 // onwardWords says how far a rule goes, and what it takes to go on the same way; ""
 // for a rule that is switched off or does neither.
 func onwardWords(rule advice.Rule, n advice.Numbers) string {
 	may := setreview.ListSettable(rule)
 	var says []string
 	if n.On && may.Step && !isWorth(rule) {
-		says = append(says, "Its step is "+formatDecimal(n.Step)+" "+rule.StepUnit+".")
+		says = append(says, "Its step is "+formatDecimal(n.Step)+" "+stepUnitWords(rule)+".")
 	}
 	if n.On && may.Onward && n.Onward < n.Certainty {
 		says = append(says, "To repeat the last change, "+percentWords(n.Onward)+" is enough.")

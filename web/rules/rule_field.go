@@ -53,7 +53,7 @@ func ruleFields(rule advice.Rule) []page.Field {
 		"How sure it must be to speak. Lower speaks sooner, and more often of what was only luck", bounds.certainty, percentNumber(comes.Certainty))
 	add(may.Onward, page.Field{Name: fieldOnward, Label: "Certainty to repeat a change, percent", InputMode: "decimal"},
 		"How sure it must be to change the same again, the same way", bounds.onward, percentNumber(comes.Onward))
-	step, says := "Step, "+rule.StepUnit, "How far one change goes"
+	step, says := "Step, "+stepUnitWords(rule), "How far one change goes"
 	if isWorth(rule) {
 		step, says = "Points", "What it counts beside the other parts of a break"
 	}
