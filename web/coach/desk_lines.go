@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
+	"breakwright/web/route"
 )
 
 // deskLine is something to look at: who, why, and what can be done in place.
@@ -103,8 +104,8 @@ func stuckLines(d store.Desk, u say.Units) lineGroup {
 			Says: fmt.Sprintf("Two changes in a row did not help: first %s, %s; then %s, %s. Watch a few breaks yourself before a third.",
 				component.ArrowWords(pair.Before.Before, pair.Before.After, pair.Before.Kind, u), component.OutcomeWords(pair.Before.State),
 				component.ArrowWords(pair.Last.Before, pair.Last.After, pair.Last.Kind, u), component.OutcomeWords(pair.Last.State)),
-			Change: "/students/" + pair.Last.Student.String() + "/change",
-			Open:   "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the history",
+			Change: route.StudentPath(pair.Last.Student) + "/change",
+			Open:   route.StudentPath(pair.Last.Student) + "#way", OpenWords: "See the history",
 			Dismiss: &dismissForm{string(store.DismissStuck), pair.Last.ID.String()},
 		})
 	}
@@ -126,7 +127,7 @@ func askedLines(d store.Desk, stuck lineGroup, coach say.Reader) (lineGroup, err
 		g.Lines = append(g.Lines, deskLine{
 			ID: "asked-" + a.Set.String(), Students: oneStudent(a.Student, a.Name),
 			Says:   "On " + a.TableLabel + ": " + said.Statement.Text(coach),
-			Change: "/students/" + a.Student.String() + "/change",
+			Change: route.StudentPath(a.Student) + "/change",
 			Open:   "/sets/" + a.Set.String(), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissAsked), a.Set.String()},
 		})
@@ -165,7 +166,7 @@ func slumpLines(d store.Desk) lineGroup {
 			ID: "slump-" + active.Student.String(), Students: oneStudent(active.Student, active.Name),
 			Says: fmt.Sprintf("The wing ball has dropped for %s: %s, usual before %s. A single bad day does not do that.",
 				say.Count(len(since), "set", "sets"), say.OfTotal(n.Made, n.Tried), say.OfTotal(chart.Base.Made, chart.Base.Tried)),
-			Open: "/students/" + active.Student.String() + "#chart", OpenWords: "See the chart",
+			Open: route.StudentPath(active.Student) + "#chart", OpenWords: "See the chart",
 			Dismiss: &dismissForm{string(store.DismissSlump), began},
 		})
 	}

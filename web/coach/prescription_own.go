@@ -12,6 +12,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -100,7 +101,7 @@ func (p *Pages) findChangePlace(w http.ResponseWriter, r *http.Request) error {
 	i := slices.IndexFunc(sets, func(s store.ListedSet) bool { return !s.Closed.IsZero() && s.DrillName != "" && s.Breaks > 0 })
 	if i < 0 {
 		p.sessions.SetFlash(w, r, "No set of a drill is done yet, so there is no setup to change.")
-		return page.Redirect(w, r, "/students/"+student.String())
+		return page.Redirect(w, r, route.StudentPath(student))
 	}
 	return page.Redirect(w, r, ownChangePath(sets[i].ID))
 }

@@ -37,7 +37,7 @@ func (p *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	path := "/students/" + student.ID.String()
+	path := route.StudentPath(student.ID)
 	return p.render(w, r, leaveView{Name: student.Name, Back: path, Path: path + "/leave"}, student.ID)
 }
 

@@ -6,6 +6,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -41,7 +42,7 @@ func (p *Pages) showBreakCards(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := breakCardsView{Name: student.Name, Back: page.NavLink{Path: "/students/" + student.ID.String(), Words: student.Name}}
+	v := breakCardsView{Name: student.Name, Back: page.NavLink{Path: route.StudentPath(student.ID), Words: student.Name}}
 	return p.renderBreakCards(w, r, v, student.ID, student.Name)
 }
 

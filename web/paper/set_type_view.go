@@ -11,6 +11,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -59,7 +60,7 @@ func (p *Pages) loadTypedSet(r *http.Request, form *page.Form) (*typedSetView, e
 	if err != nil {
 		return nil, err
 	}
-	v := &typedSetView{Form: form, Student: student, Path: "/students/" + student.ID.String(), Zone: visitor.Zone}
+	v := &typedSetView{Form: form, Student: student, Path: route.StudentPath(student.ID), Zone: visitor.Zone}
 	// What the student would see of assignments and tables is their own.
 	own := store.Actor{Club: visitor.Actor.Club, Person: student.ID, Role: store.Student}
 	today, err := p.store.GetToday(r.Context(), own)

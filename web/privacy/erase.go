@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -30,7 +31,7 @@ func (p *Pages) renderEraseStudent(w http.ResponseWriter, r *http.Request, statu
 	if err != nil {
 		return err
 	}
-	at := "/students/" + student.ID.String()
+	at := route.StudentPath(student.ID)
 	return page.Render(w, r, status, eraseStudentPage(eraseView{
 		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: student.Name, Path: at + "/erase", Back: at,
 	}))

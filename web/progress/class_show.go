@@ -18,6 +18,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -181,7 +182,7 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 
 func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 	id := one.ID.String()
-	row := ClassRow{Path: studentPath(one.ID), Name: one.Name, stint: one.Stint}
+	row := ClassRow{Path: route.StudentPath(one.ID), Name: one.Name, stint: one.Stint}
 	if one.InTrial != nil {
 		row.InTrial = component.ArrowWords(one.InTrial.Before, one.InTrial.After, one.InTrial.Kind, visitor.Units)
 	}

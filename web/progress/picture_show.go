@@ -10,6 +10,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -64,7 +65,7 @@ func classPicture(taken store.ClassPicture) classPictureView {
 	slots := slotCounter{kind: kind}
 	others := 0
 	for _, one := range taken.Students {
-		small := studentPicture{Path: studentPath(one.ID), Name: one.Name, Says: "not done yet"}
+		small := studentPicture{Path: route.StudentPath(one.ID), Name: one.Name, Says: "not done yet"}
 		if len(one.Sets) > 0 {
 			seen := turnStudent(one)
 			small.Cloud = seen.drawCloud("c-"+one.ID.String(), one.Name)

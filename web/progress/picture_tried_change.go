@@ -8,6 +8,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -58,7 +59,7 @@ func latestFinishedChange(tried []store.TriedChange) store.TriedChange {
 func newTriedChangeView(t store.TriedChangeStints, u say.Units) *triedChangeView {
 	one := t.Prescription
 	v := &triedChangeView{
-		ID: one.ID.String(), Student: t.StudentName, StudentPath: studentPath(one.Student), Reason: component.WhyWords(one.Change(), "the coach", u),
+		ID: one.ID.String(), Student: t.StudentName, StudentPath: route.StudentPath(one.Student), Reason: component.WhyWords(one.Change(), "the coach", u),
 		Change: say.Capitalize(component.ArrowWords(one.Before, one.After, one.Kind, u)),
 	}
 	v.State, v.Mark = prescriptionStateWords(one)

@@ -87,14 +87,14 @@ func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	says := "Break card issued for " + found.Table.Label() + "."
-	undo := page.UndoForm{Path: studentPath(student) + "/cards", About: "the break card of " + found.StudentName, Fields: []page.HiddenField{
+	undo := page.UndoForm{Path: route.StudentPath(student) + "/cards", About: "the break card of " + found.StudentName, Fields: []page.HiddenField{
 		{Name: "card", Value: id.String()}, {Name: "set", Value: set.String()}, {Name: "undo", Value: "yes"},
 	}}
 	if page.IsPartial(r) {
 		return page.Render(w, r, http.StatusOK, cardIssuedRow(found.StudentName, says, undo))
 	}
 	p.sessions.SetFlashWithUndo(w, r, found.StudentName+": "+says, &undo)
-	return page.Redirect(w, r, studentPath(student)+"#cards")
+	return page.Redirect(w, r, route.StudentPath(student)+"#cards")
 }
 
 func (p *Pages) withdrawBreakCard(w http.ResponseWriter, r *http.Request, id store.CardID, set store.Set) error {
@@ -102,11 +102,8 @@ func (p *Pages) withdrawBreakCard(w http.ResponseWriter, r *http.Request, id sto
 		return err
 	}
 	p.sessions.SetFlash(w, r, set.StudentName+": the break card is withdrawn.")
-	return page.Redirect(w, r, studentPath(set.Student))
+	return page.Redirect(w, r, route.StudentPath(set.Student))
 }
-
-// studentPath is a student's page for coaches.
-func studentPath(student store.PersonID) string { return "/students/" + student.String() }
 
 // formatSpan says from which day to which.
 func formatSpan(first, last time.Time, zone *time.Location) string {

@@ -16,6 +16,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -127,7 +128,7 @@ func (v Story) leavePath(student store.PersonID) string {
 	if v.You {
 		return "/my/leave"
 	}
-	return studentPath(student) + "/leave"
+	return route.StudentPath(student) + "/leave"
 }
 
 // readStoryFilter reads the address; what is no moment or no id is a page that is not
@@ -197,7 +198,7 @@ func (v *Story) offerCard(told store.StudentProgress, says string) {
 			}
 		}
 		v.Issue = &issueForm{
-			Path: studentPath(told.Student.ID) + "/cards", Card: store.NewID[store.CardID]().String(),
+			Path: route.StudentPath(told.Student.ID) + "/cards", Card: store.NewID[store.CardID]().String(),
 			Set: stint.LastSet.String(), Says: says,
 		}
 	}

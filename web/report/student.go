@@ -13,6 +13,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/progress"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -53,7 +54,7 @@ func (p *Pages) showStudentReport(w http.ResponseWriter, r *http.Request) error 
 	if err != nil {
 		return err
 	}
-	path := "/students/" + id.String()
+	path := route.StudentPath(id)
 	return p.renderStudent(w, r, id, page.NavLink{Path: path}, path+"/report")
 }
 

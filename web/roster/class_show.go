@@ -9,6 +9,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -96,7 +97,7 @@ func (ro *Pages) renderClass(w http.ResponseWriter, r *http.Request, status int,
 
 func newStudentLine(p store.Person, class store.ClassID) studentLine {
 	return studentLine{
-		ID: p.ID.String(), Path: studentPath(p.ID), Class: class.String(), Name: p.Name,
+		ID: p.ID.String(), Path: route.StudentPath(p.ID), Class: class.String(), Name: p.Name,
 		Side: p.Side, Code: account.FormatCode(p.Code), Joined: p.HasSecret,
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"net/http"
 
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -17,7 +18,7 @@ func (ro *Pages) confirmArchiveStudent(w http.ResponseWriter, r *http.Request) e
 		Says: []string{
 			"They are signed out, cannot sign in and are in no list. What they recorded stays, and you can restore them at any time from the archived students or their page.",
 		},
-		Do: "Archive " + shortenText(student.Name), Back: studentPath(student.ID),
+		Do: "Archive " + shortenText(student.Name), Back: route.StudentPath(student.ID),
 	})
 }
 
@@ -30,7 +31,7 @@ func (ro *Pages) archiveStudent(w http.ResponseWriter, r *http.Request) error {
 	if err := ro.Store.ArchivePerson(r.Context(), session.MustUser(r).Actor, student.ID); err != nil {
 		return err
 	}
-	return page.Redirect(w, r, studentPath(student.ID))
+	return page.Redirect(w, r, route.StudentPath(student.ID))
 }
 
 func (ro *Pages) restoreStudent(w http.ResponseWriter, r *http.Request) error {
@@ -42,6 +43,6 @@ func (ro *Pages) restoreStudent(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	ro.Sessions.SetFlashWithUndo(w, r, student.Name+" is back. Their code and PIN work again.",
-		&page.UndoForm{Path: studentPath(student.ID) + "/archive", About: "the restoring of " + student.Name})
-	return page.Redirect(w, r, studentPath(student.ID))
+		&page.UndoForm{Path: route.StudentPath(student.ID) + "/archive", About: "the restoring of " + student.Name})
+	return page.Redirect(w, r, route.StudentPath(student.ID))
 }

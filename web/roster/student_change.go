@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -20,8 +21,8 @@ func (ro *Pages) renameStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ro.Sessions.SetFlashWithUndo(w, r, "Renamed.", undoRename(studentPath(student.ID), student.Name))
-	return page.Redirect(w, r, studentPath(student.ID))
+	ro.Sessions.SetFlashWithUndo(w, r, "Renamed.", undoRename(route.StudentPath(student.ID), student.Name))
+	return page.Redirect(w, r, route.StudentPath(student.ID))
 }
 
 // undoRename gives what is at a path the name back that it had.
@@ -53,7 +54,7 @@ func (ro *Pages) changeClasses(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	ro.Sessions.SetFlashWithUndo(w, r, says+class.Name+".", &page.UndoForm{
-		Path: studentPath(student.ID) + "/classes", About: "the change of class", Fields: []page.HiddenField{{Name: back, Value: class.ID.String()}},
+		Path: route.StudentPath(student.ID) + "/classes", About: "the change of class", Fields: []page.HiddenField{{Name: back, Value: class.ID.String()}},
 	})
-	return page.Redirect(w, r, studentPath(student.ID))
+	return page.Redirect(w, r, route.StudentPath(student.ID))
 }

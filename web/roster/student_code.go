@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/account"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -25,7 +26,7 @@ func (ro *Pages) confirmNewCode(w http.ResponseWriter, r *http.Request) error {
 	}
 	return ro.renderConfirm(w, r, confirmView{
 		Here: "/students", Title: "A new code for " + student.Name + "?", Says: says,
-		Do: "Make a new code", Back: studentPath(student.ID), Seen: student.Code,
+		Do: "Make a new code", Back: route.StudentPath(student.ID), Seen: student.Code,
 	})
 }
 
@@ -44,5 +45,5 @@ func (ro *Pages) replaceCode(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	ro.Sessions.SetFlash(w, r, student.Name+"’s new code is "+account.FormatCode(code)+".")
-	return page.Redirect(w, r, studentPath(student.ID))
+	return page.Redirect(w, r, route.StudentPath(student.ID))
 }

@@ -12,6 +12,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -114,7 +115,7 @@ func (ro *Pages) loadStudentActions(r *http.Request, v *studentsView) error {
 }
 
 func newRosterLine(s store.RosterStudent, classes map[store.ClassID]classListLine, now time.Time, zone *time.Location) rosterLine {
-	line := rosterLine{ID: s.ID.String(), Path: studentPath(s.ID), Name: s.Name, Side: string(s.Side), State: rosterState(s, now, zone)}
+	line := rosterLine{ID: s.ID.String(), Path: route.StudentPath(s.ID), Name: s.Name, Side: string(s.Side), State: rosterState(s, now, zone)}
 	if s.Side == "" {
 		line.Side = "side not known"
 	}

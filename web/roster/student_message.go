@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -48,7 +49,7 @@ func (ro *Pages) messageStudent(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if form.Has(fieldUndo) {
-		return ro.takeMessageBack(w, r, form, studentPath(student.ID))
+		return ro.takeMessageBack(w, r, form, route.StudentPath(student.ID))
 	}
 	sent, err := ro.sendMessage(r, form, []store.PersonID{student.ID})
 	if err != nil {
@@ -57,8 +58,8 @@ func (ro *Pages) messageStudent(w http.ResponseWriter, r *http.Request) error {
 	if !form.IsValid() {
 		return ro.renderStudent(w, r, http.StatusUnprocessableEntity, func(v *studentView) { v.Message = form })
 	}
-	ro.Sessions.SetFlashWithUndo(w, r, sent.words(), sent.undo(studentPath(student.ID)+"/message", form))
-	return page.Redirect(w, r, studentPath(student.ID))
+	ro.Sessions.SetFlashWithUndo(w, r, sent.words(), sent.undo(route.StudentPath(student.ID)+"/message", form))
+	return page.Redirect(w, r, route.StudentPath(student.ID))
 }
 
 // sentMessage is a message that was sent.

@@ -4,6 +4,7 @@ import (
 	"net/http"
 
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -21,5 +22,5 @@ func (ro *Pages) saveNote(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	ro.Sessions.SetFlash(w, r, "Note saved. Nobody but you reads it.")
-	return page.Redirect(w, r, studentPath(student.ID))
+	return page.Redirect(w, r, route.StudentPath(student.ID))
 }

@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -40,7 +41,7 @@ func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
 	switch {
 	case err != nil:
 		ro.Sessions.SetFlashWithUndo(w, r, breakSideWords(student.Side)+".", undoSide(student, was, ""))
-		return page.Redirect(w, r, studentPath(student.ID))
+		return page.Redirect(w, r, route.StudentPath(student.ID))
 	case page.IsPartial(r):
 		return ro.renderStudentRow(w, r, student, class)
 	}
@@ -55,7 +56,7 @@ func undoSide(student store.Person, was table.Side, class string) *page.UndoForm
 		return nil
 	}
 	return &page.UndoForm{
-		Path: studentPath(student.ID) + "/side", About: "the break side of " + student.Name,
+		Path: route.StudentPath(student.ID) + "/side", About: "the break side of " + student.Name,
 		Fields: []page.HiddenField{{Name: "side", Value: string(was)}, {Name: "class", Value: class}},
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"breakwright/internal/fit"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -39,7 +40,7 @@ func (p *Pages) loadFitView(r *http.Request) (handsFitView, error) {
 	if err != nil {
 		return handsFitView{}, err
 	}
-	return handsFitView{Name: student.Name, Student: "/students/" + student.ID.String(), Stints: listRecentStints(history.Sets)}, nil
+	return handsFitView{Name: student.Name, Student: route.StudentPath(student.ID), Stints: listRecentStints(history.Sets)}, nil
 }
 
 func (v handsFitView) fitTasks(p *Pages) []computeTask {
