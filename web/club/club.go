@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -65,14 +66,14 @@ func (p *Pages) fillCoaches(r *http.Request, v *clubView) error {
 		isLocked[person.ID] = true
 	}
 	for _, c := range coaches {
-		v.Coaches = append(v.Coaches, coachLine{coachPath(c.ID), c.Name, c.Login, c.ID == user.Person, isLocked[c.ID]})
+		v.Coaches = append(v.Coaches, coachLine{route.CoachPath(c.ID), c.Name, c.Login, c.ID == user.Person, isLocked[c.ID]})
 	}
 	former, err := p.store.ListFormerCoaches(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
 	for _, c := range former {
-		v.Former = append(v.Former, coachLine{Path: coachPath(c.ID), Name: c.Name})
+		v.Former = append(v.Former, coachLine{Path: route.CoachPath(c.ID), Name: c.Name})
 	}
 	invites, err := p.store.ListInvites(r.Context(), user.Actor)
 	for _, i := range invites {
@@ -80,9 +81,6 @@ func (p *Pages) fillCoaches(r *http.Request, v *clubView) error {
 	}
 	return err
 }
-
-// coachPath is where the pages about a coach begin.
-func coachPath(id store.PersonID) string { return "/club/coaches/" + id.String() }
 
 func (p *Pages) changeClub(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)

@@ -14,6 +14,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -76,7 +77,7 @@ func (p *Pages) correctBreak(w http.ResponseWriter, r *http.Request) error {
 		err := p.store.CorrectBreak(r.Context(), session.MustUser(r).Actor, c, setreview.JudgeCase)
 		if err == nil {
 			p.sessions.SetFlashWithUndo(w, r, "Break "+strconv.Itoa(b.Number)+" is "+words+". "+set.StudentName+" sees it, with your reason.", newPutBackUndo(set, b))
-			return page.Redirect(w, r, "/sets/"+set.ID.String())
+			return page.Redirect(w, r, route.SetPath(set.ID))
 		}
 		if !form.AddProblems(err) {
 			return err

@@ -10,6 +10,7 @@ import (
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -42,7 +43,7 @@ func (v recordedSetView) isLastCorrection(b store.StruckBreak) bool {
 // newPutBackUndo is the button that puts a break back as it was at its revision.
 func newPutBackUndo(set store.Set, was store.Break) *page.UndoForm {
 	return &page.UndoForm{
-		Path: "/sets/" + set.ID.String() + "/put-back", About: "what was done to break " + strconv.Itoa(was.Number),
+		Path: route.SetPath(set.ID) + "/put-back", About: "what was done to break " + strconv.Itoa(was.Number),
 		Fields: []page.HiddenField{{Name: fieldBreak, Value: was.ID.String()}, {Name: fieldWas, Value: strconv.Itoa(was.Revision)}},
 	}
 }
@@ -69,7 +70,7 @@ func (p *Pages) putBreakBack(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "The break counts again as it was. "+set.StudentName+" sees what was done to it, and why.")
-	return page.Redirect(w, r, "/sets/"+set.ID.String())
+	return page.Redirect(w, r, route.SetPath(set.ID))
 }
 
 // putBack puts back what was taken out, and corrects what was changed to what it was at a

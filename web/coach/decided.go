@@ -10,6 +10,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -63,7 +64,7 @@ func (p *Pages) listDecided(w http.ResponseWriter, r *http.Request) error {
 
 func newDecidedLine(one store.DecidedChange, visitor session.User) decidedLine {
 	line := decidedLine{
-		Student: one.StudentName, Path: "/sets/" + one.Set.String(), When: formatTime(one.DecidedAt, visitor.Zone) + ", " + one.CoachName,
+		Student: one.StudentName, Path: route.SetPath(one.Set), When: formatTime(one.DecidedAt, visitor.Zone) + ", " + one.CoachName,
 		Says: component.DecidedWords(one.Change(), "the coach", visitor.Units), State: component.ProgressWords(one.Change()), Note: one.DecisionNote,
 	}
 	if one.CanReopen {
@@ -85,7 +86,7 @@ func (p *Pages) listEnded(ctx context.Context, visitor session.User) (lines []en
 		if a.Ended.Before(p.now().Add(-decidedSince)) {
 			continue
 		}
-		path := "/assignments/" + a.ID.String()
+		path := route.AssignmentPath(a.ID)
 		lines = append(lines, endedLine{
 			Drill: a.DrillName, Path: path, For: cmp.Or(a.ClassName, say.Count(a.For, "student", "students")), When: formatTime(a.Ended, visitor.Zone),
 			Undo: page.UndoForm{Path: path + "/resume", Words: "Assign again", About: a.DrillName},

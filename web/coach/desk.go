@@ -9,6 +9,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -50,9 +51,10 @@ type lineGroup struct {
 
 // proposalLine is a prescription to decide on.
 type proposalLine struct {
-	// Who is the student's id.
-	ID, Who, Student, Set, Where, When string
-	Reason, Expect, Caution            string
+	// Path is the change's page, Set the set's.
+	ID, Path, Student, Set, Where, When string
+	Who                                 store.PersonID
+	Reason, Expect, Caution             string
 	// Note was written with a decision that was taken back.
 	Note string
 	// Changes are said in words where the reason does not say them all.
@@ -64,7 +66,10 @@ type proposalLine struct {
 
 // questionLine is a question; Message makes a second click of its answer
 // harmless. Typed and Wrong are of an answer that was refused.
-type questionLine struct{ ID, Who, Path, Student, Body, When, Message, Typed, Wrong string }
+type questionLine struct {
+	ID, Path, Student, Body, When, Message, Typed, Wrong string
+	Who                                                  store.PersonID
+}
 
 type assignmentLine struct {
 	Path, Name, For, Done, Due string
@@ -127,12 +132,12 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 
 // deskHeadline says how many students need the coach.
 func deskHeadline(d store.Desk, v deskView) string {
-	students := map[string]bool{}
+	students := map[store.PersonID]bool{}
 	for _, one := range d.Proposals {
-		students[one.Student.String()] = true
+		students[one.Student] = true
 	}
 	for _, q := range d.Questions {
-		students[q.Student.String()] = true
+		students[q.Student] = true
 	}
 	for _, locked := range v.Locked {
 		students[locked.ID] = true
@@ -168,7 +173,7 @@ func weekTotalsWords(w store.WeekTotals) string {
 func newProposalLine(one store.PendingPrescription, visitor session.User) proposalLine {
 	to := visitor.Reader().BreakingFrom(one.Before.Side)
 	line := proposalLine{
-		ID: one.ID.String(), Who: one.Student.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
+		ID: one.ID.String(), Path: route.PrescriptionPath(one.ID), Who: one.Student, Student: one.StudentName, Set: route.SetPath(one.Set),
 		Where: one.Table.Label(), When: formatTime(one.SetStarted, visitor.Zone), Note: one.DecisionNote,
 		Reason: one.Wording.Reason.Text(to), Expect: one.Wording.Expect.Text(to), Caution: one.Wording.Caution.Text(to),
 		Thumb: component.SetupView{ID: "thumb-" + one.ID.String(), Setup: one.Setup, Kind: one.Table.Kind, From: &one.Before},
@@ -181,14 +186,14 @@ func newProposalLine(one store.PendingPrescription, visitor session.User) propos
 
 func newQuestionLine(m store.Message, student string, zone *time.Location) questionLine {
 	return questionLine{
-		ID: "q-" + m.ID.String(), Who: m.Student.String(), Path: "/sets/" + m.Set.String(), Student: student, Body: m.Body,
+		ID: "q-" + m.ID.String(), Who: m.Student, Path: route.SetPath(m.Set), Student: student, Body: m.Body,
 		When: formatTime(m.At, zone), Message: store.NewID[store.MessageID]().String(),
 	}
 }
 
 func newAssignmentLine(a store.ListedAssignment, now time.Time) assignmentLine {
 	line := assignmentLine{
-		Path: "/assignments/" + a.ID.String(), Name: a.DrillName, For: a.ClassName,
+		Path: route.AssignmentPath(a.ID), Name: a.DrillName, For: a.ClassName,
 		Done: fmt.Sprintf("%s have done it", say.OfTotal(a.Done, a.For)),
 	}
 	if line.For == "" {

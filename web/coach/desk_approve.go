@@ -14,7 +14,7 @@ import (
 // markUsual marks the proposals that may be approved together: those without a caution
 // of students of whom the desk says nothing else. One alone has its own button.
 func (v *deskView) markUsual() {
-	others := map[string]bool{}
+	others := map[store.PersonID]bool{}
 	for _, q := range v.Questions {
 		others[q.Who] = true
 	}

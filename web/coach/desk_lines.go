@@ -30,7 +30,10 @@ type deskLine struct {
 }
 
 // studentLink is a student of a line.
-type studentLink struct{ ID, Name string }
+type studentLink struct {
+	ID   store.PersonID
+	Name string
+}
 
 // separatorAfter is what stands after the i-th name.
 func (l deskLine) separatorAfter(i int) string {
@@ -43,8 +46,6 @@ func (l deskLine) separatorAfter(i int) string {
 	return ", "
 }
 
-func (w studentLink) pagePath() string { return "/students/" + w.ID }
-
 // dismissForm takes the line off the desk.
 type dismissForm struct{ Reason, About string }
 
@@ -52,7 +53,7 @@ type dismissForm struct{ Reason, About string }
 type issueForm struct{ Path, Card, Set string }
 
 func oneStudent(id store.PersonID, name string) []studentLink {
-	return []studentLink{{id.String(), name}}
+	return []studentLink{{id, name}}
 }
 
 // hurtLines are students who said after a set that it hurts.
@@ -62,7 +63,7 @@ func hurtLines(d store.Desk, zone *time.Location) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "hurts-" + h.Set.String(), Students: oneStudent(h.Student, h.Name), When: formatTime(h.At, zone),
 			Says: hurtWords(h),
-			Open: "/sets/" + h.Set.String(), OpenWords: "See the set",
+			Open: route.SetPath(h.Set), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissHurts), h.Set.String()},
 		})
 	}
@@ -84,7 +85,7 @@ func offTableLines(d store.Desk, zone *time.Location) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "off-" + o.Set.String(), Students: oneStudent(o.Student, o.Name), When: formatTime(o.Started, zone),
 			Says: "A ball left the table in " + say.OfTotal(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
-			Open: "/sets/" + o.Set.String(), OpenWords: "See the set",
+			Open: route.SetPath(o.Set), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissOffTable), o.Set.String()},
 		})
 	}
@@ -128,7 +129,7 @@ func askedLines(d store.Desk, stuck lineGroup, coach say.Reader) (lineGroup, err
 			ID: "asked-" + a.Set.String(), Students: oneStudent(a.Student, a.Name),
 			Says:   "On " + a.TableLabel + ": " + said.Statement.Text(coach),
 			Change: route.StudentPath(a.Student) + "/change",
-			Open:   "/sets/" + a.Set.String(), OpenWords: "See the set",
+			Open:   route.SetPath(a.Set), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissAsked), a.Set.String()},
 		})
 	}
@@ -138,7 +139,7 @@ func askedLines(d store.Desk, stuck lineGroup, coach say.Reader) (lineGroup, err
 // isAbout reports whether a line is about a student.
 func (g lineGroup) isAbout(student store.PersonID) bool {
 	return slices.ContainsFunc(g.Lines, func(line deskLine) bool {
-		return slices.ContainsFunc(line.Students, func(who studentLink) bool { return who.ID == student.String() })
+		return slices.ContainsFunc(line.Students, func(who studentLink) bool { return who.ID == student })
 	})
 }
 
@@ -188,14 +189,14 @@ func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 func breakCardLines(d store.Desk) lineGroup {
 	g := lineGroup{Key: "card", Heading: "A break card to issue"}
 	for _, c := range d.Cards {
-		x, student := c.Stint, c.Stint.Student.String()
+		x, student := c.Stint, route.StudentPath(c.Stint.Student)
 		g.Lines = append(g.Lines, deskLine{
 			ID: "card-" + x.ID.String(), Students: oneStudent(x.Student, c.Name),
 			Says: fmt.Sprintf("On %s the setup can be left as it is: the wing ball in %s, the cue ball in the window in %s.",
 				x.Table.Label(), say.OfWatched(c.WingMade, c.Watched), say.OfTotal(c.InWindow, c.Breaks)),
-			Open: "/students/" + student, OpenWords: "See the student",
+			Open: student, OpenWords: "See the student",
 			Dismiss: &dismissForm{string(store.DismissCard), x.ID.String()},
-			Issue:   &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},
+			Issue:   &issueForm{student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},
 		})
 	}
 	return g
@@ -208,13 +209,13 @@ func overdueLines(d store.Desk) lineGroup {
 		if i == 0 || d.Idle[i-1].Assignment != idle.Assignment {
 			g.Lines = append(g.Lines, deskLine{
 				ID:   "idle-" + idle.Assignment.String(),
-				Open: "/assignments/" + idle.Assignment.String(), OpenWords: "See the assignment",
+				Open: route.AssignmentPath(idle.Assignment), OpenWords: "See the assignment",
 				Says:    fmt.Sprintf("“%s” is not done; it was due on %s.", idle.DrillName, say.Weekday(idle.Due)),
 				Dismiss: &dismissForm{string(store.DismissIdle), idle.Assignment.String()},
 			})
 		}
 		line := &g.Lines[len(g.Lines)-1]
-		line.Students = append(line.Students, studentLink{idle.Student.String(), idle.Name})
+		line.Students = append(line.Students, studentLink{idle.Student, idle.Name})
 	}
 	return g
 }

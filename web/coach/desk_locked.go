@@ -13,7 +13,10 @@ import (
 )
 
 // lockedLine is a student whom too many wrong PINs have locked out.
-type lockedLine struct{ ID, Name, Says string }
+type lockedLine struct {
+	ID         store.PersonID
+	Name, Says string
+}
 
 // lockedLines are students only: a coach's lock opens by itself, and stands
 // under Club.
@@ -23,7 +26,7 @@ func lockedLines(d store.Desk, zone *time.Location) []lockedLine {
 		if p.Role != store.Student {
 			continue
 		}
-		lines = append(lines, lockedLine{ID: p.ID.String(), Name: p.Name, Says: fmt.Sprintf(
+		lines = append(lines, lockedLine{ID: p.ID, Name: p.Name, Says: fmt.Sprintf(
 			"%d wrong PINs on devices they had not used before, the last on %s: locked there. Ask whether it was them; if not, a new code is safer.",
 			p.Wrong, formatTime(p.Locked, zone))})
 	}

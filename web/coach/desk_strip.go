@@ -75,7 +75,7 @@ func (p *Pages) loadRosterGaps(r *http.Request, v *deskView) error {
 func (l deskLine) waiting() string {
 	ids := make([]string, len(l.Students))
 	for i, who := range l.Students {
-		ids[i] = who.ID
+		ids[i] = who.ID.String()
 	}
 	return strings.Join(ids, " ")
 }

@@ -13,6 +13,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -100,7 +101,7 @@ func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := prescriptionView{
-		Frame: p.sessions.TakeFrame(w, r), Path: "/prescriptions/" + one.ID.String(), Set: set, One: one,
+		Frame: p.sessions.TakeFrame(w, r), Path: route.PrescriptionPath(one.ID), Set: set, One: one,
 		Form: fillSetupForm(r, one.Setup, set.Table.Kind), Shown: one.After,
 	}
 	// Typed on the desk, or told with a decision that was taken back.
@@ -136,7 +137,7 @@ func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error
 		return err
 	}
 	decision := store.Decision{Answer: store.State(form.Text("answer")), Note: form.Text("note")}
-	v := prescriptionView{Path: "/prescriptions/" + one.ID.String(), Set: set, One: one, Form: form, Shown: one.Setup}
+	v := prescriptionView{Path: route.PrescriptionPath(one.ID), Set: set, One: one, Form: form, Shown: one.Setup}
 	if decision.Answer == store.Changed || form.Has("show") {
 		decision.Setup = component.ReadSetup(form, one.Setup, set.Table.Kind)
 		v.Shown = decision.Setup

@@ -24,7 +24,7 @@ func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if one := set.Prescription; one != nil && one.State == store.Proposed {
-		return page.Redirect(w, r, changePath(one.ID))
+		return page.Redirect(w, r, route.PrescriptionPath(one.ID))
 	}
 	latest, err := p.store.FindSetToChange(r.Context(), session.MustUser(r).Actor, set.ID)
 	if err != nil {
@@ -32,7 +32,7 @@ func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
 	}
 	if latest != set.ID {
 		p.sessions.SetFlash(w, r, "This is the newest set: a change is made from what "+set.StudentName+" breaks now.")
-		return page.Redirect(w, r, (&url.URL{Path: ownChangePath(latest), RawQuery: r.URL.RawQuery}).String())
+		return page.Redirect(w, r, (&url.URL{Path: route.SetChangePath(latest), RawQuery: r.URL.RawQuery}).String())
 	}
 	v := newOwnChangeView(set, fillSetupForm(r, set.Setup, set.Table.Kind))
 	v.Frame = p.sessions.TakeFrame(w, r)
@@ -46,7 +46,7 @@ func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
 
 func newOwnChangeView(set store.Set, form *page.Form) prescriptionView {
 	return prescriptionView{
-		Path: ownChangePath(set.ID), Set: set, Own: true, Form: form, Shown: set.Setup,
+		Path: route.SetChangePath(set.ID), Set: set, Own: true, Form: form, Shown: set.Setup,
 		One: store.Prescription{Before: set.Setup, After: set.Setup},
 	}
 }
@@ -103,15 +103,12 @@ func (p *Pages) findChangePlace(w http.ResponseWriter, r *http.Request) error {
 		p.sessions.SetFlash(w, r, "No set of a drill is done yet, so there is no setup to change.")
 		return page.Redirect(w, r, route.StudentPath(student))
 	}
-	return page.Redirect(w, r, ownChangePath(sets[i].ID))
+	return page.Redirect(w, r, route.SetChangePath(sets[i].ID))
 }
-
-// ownChangePath is where a coach's own change is made from a set.
-func ownChangePath(set store.SetID) string { return "/sets/" + set.String() + "/change" }
 
 // reopenForm takes a decision back.
 func reopenForm(id store.PrescriptionID, student string) *page.UndoForm {
-	return &page.UndoForm{Path: changePath(id) + "/reopen", About: "the decision for " + student}
+	return &page.UndoForm{Path: route.PrescriptionPath(id) + "/reopen", About: "the decision for " + student}
 }
 
 func (p *Pages) reopenDecision(w http.ResponseWriter, r *http.Request) error {

@@ -14,6 +14,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -119,10 +120,10 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		}
 	}
 	if p := set.Prescription; p != nil && p.State == store.Proposed {
-		v.Decide = changePath(p.ID)
+		v.Decide = route.PrescriptionPath(p.ID)
 	}
 	if v.Decide == "" && !set.Closed.IsZero() && !store.IsZero(set.Drill.ID) {
-		v.Decided = ownChangePath(set.ID)
+		v.Decided = route.SetChangePath(set.ID)
 	}
 	if set.Prescription != nil {
 		if v.Undo, err = p.findUndo(r, set, *set.Prescription); err != nil {
@@ -142,11 +143,9 @@ func newChangeView(p *store.Prescription, coach say.Reader) *component.ChangeVie
 	return &v
 }
 
-func changePath(id store.PrescriptionID) string { return "/prescriptions/" + id.String() }
-
 func newMessageThread(set store.Set, visitor session.User, form *page.Form) component.MessageThreadView {
 	t := component.MessageThreadView{
-		PostPath: "/sets/" + set.ID.String() + "/messages", MessageID: store.NewID[store.MessageID]().String(), Form: form,
+		PostPath: route.SetPath(set.ID) + "/messages", MessageID: store.NewID[store.MessageID]().String(), Form: form,
 		Heading: "Questions and answers", Label: "Your answer to " + set.StudentName,
 	}
 	for _, m := range set.Messages {
@@ -196,13 +195,13 @@ func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	undo := &page.UndoForm{Path: "/sets/" + set.ID.String() + "/messages", About: "the message to " + set.StudentName,
+	undo := &page.UndoForm{Path: route.SetPath(set.ID) + "/messages", About: "the message to " + set.StudentName,
 		Fields: []page.HiddenField{{Name: "message_id", Value: id.String()}, {Name: "undo", Value: "yes"}}}
 	if page.IsPartial(r) { // from the desk
 		return page.Render(w, r, http.StatusOK, settledRow("Sent to "+set.StudentName+".", undo))
 	}
 	p.sessions.SetFlashWithUndo(w, r, "Sent to "+set.StudentName+".", undo)
-	return page.Redirect(w, r, "/sets/"+set.ID.String())
+	return page.Redirect(w, r, route.SetPath(set.ID))
 }
 
 // takeMessageBack takes a message away that the student has not read.
@@ -216,5 +215,5 @@ func (p *Pages) takeMessageBack(w http.ResponseWriter, r *http.Request, set stor
 		says = "They have read it already: it stays."
 	}
 	p.sessions.SetFlash(w, r, says)
-	return page.Redirect(w, r, "/sets/"+set.String()+"#talk")
+	return page.Redirect(w, r, route.SetPath(set)+"#talk")
 }

@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -40,7 +41,7 @@ func (p *Pages) renderSetMove(w http.ResponseWriter, r *http.Request, status int
 	}
 	v := setMoveView{
 		Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, visitor.Zone),
-		Move: component.NewSetMoveForm(set, tables, tasks, "/sets/"+set.ID.String()),
+		Move: component.NewSetMoveForm(set, tables, tasks, route.SetPath(set.ID)),
 	}
 	if typed != nil {
 		v.Move.Form = typed
@@ -67,5 +68,5 @@ func (p *Pages) moveSet(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "The set is moved; what it says is worked out anew.")
-	return page.Redirect(w, r, "/sets/"+set.ID.String())
+	return page.Redirect(w, r, route.SetPath(set.ID))
 }

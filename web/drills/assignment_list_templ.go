@@ -9,7 +9,10 @@ package drills
 import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
-import "breakwright/web/page"
+import (
+	"breakwright/web/page"
+	"breakwright/web/route"
+)
 
 func assignmentsPage(v assignmentsView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
@@ -57,7 +60,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 				var templ_7745c5c3_Var3 string
 				templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(v.headline())
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 12, Col: 35}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 15, Col: 35}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var3))
 				if templ_7745c5c3_Err != nil {
@@ -73,9 +76,9 @@ func assignmentsPage(v assignmentsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var4 string
-					templ_7745c5c3_Var4, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL("/assignments/" + a.ID.String())).ResolveURL(ctx)
+					templ_7745c5c3_Var4, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(route.AssignmentPath(a.ID))).ResolveURL(ctx)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 17, Col: 84}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 20, Col: 79}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var4)
 					if templ_7745c5c3_Err != nil {
@@ -88,7 +91,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var5 string
 					templ_7745c5c3_Var5, templ_7745c5c3_Err = templ.JoinStringErrs(a.DrillName)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 17, Col: 100}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 20, Col: 95}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var5))
 					if templ_7745c5c3_Err != nil {
@@ -101,7 +104,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var6 string
 					templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(recipientWords(a.ClassName, a.For))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 18, Col: 70}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 21, Col: 70}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 					if templ_7745c5c3_Err != nil {
@@ -114,7 +117,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var7 string
 					templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(dueDayWords(a.Due, v.Today))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 18, Col: 103}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 21, Col: 103}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 					if templ_7745c5c3_Err != nil {
@@ -127,7 +130,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var8 string
 					templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(doneCountWords(a.Done, max(a.For, a.Done)))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 20, Col: 71}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 23, Col: 71}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 					if templ_7745c5c3_Err != nil {
@@ -160,7 +163,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var9 string
 					templ_7745c5c3_Var9, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.listPath(max(v.From-assignmentsPerPage, 0)))).ResolveURL(ctx)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 28, Col: 96}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 31, Col: 96}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var9)
 					if templ_7745c5c3_Err != nil {
@@ -178,7 +181,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 				var templ_7745c5c3_Var10 string
 				templ_7745c5c3_Var10, templ_7745c5c3_Err = templ.JoinStringErrs(words)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 30, Col: 31}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 33, Col: 31}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var10))
 				if templ_7745c5c3_Err != nil {
@@ -196,7 +199,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var11 string
 					templ_7745c5c3_Var11, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.listPath(v.From + assignmentsPerPage))).ResolveURL(ctx)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 32, Col: 90}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 35, Col: 90}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var11)
 					if templ_7745c5c3_Err != nil {
@@ -262,7 +265,7 @@ func noAssignments(v assignmentsView) templ.Component {
 			var templ_7745c5c3_Var13 string
 			templ_7745c5c3_Var13, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.listPath(0))).ResolveURL(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 47, Col: 43}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/assignment_list.templ`, Line: 50, Col: 43}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var13)
 			if templ_7745c5c3_Err != nil {

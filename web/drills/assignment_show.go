@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -24,7 +25,7 @@ type assignmentView struct {
 	Changing bool
 }
 
-func (v assignmentView) pagePath() string { return assignmentPath(v.Assignment.ID) }
+func (v assignmentView) pagePath() string { return route.AssignmentPath(v.Assignment.ID) }
 func (v assignmentView) isEnded() bool    { return !v.Assignment.Ended.IsZero() }
 
 func (p *Pages) showAssignment(w http.ResponseWriter, r *http.Request) error {
@@ -120,8 +121,8 @@ func (p *Pages) endAssignment(w http.ResponseWriter, r *http.Request) error {
 		return page.Redirect(w, r, "/assignments")
 	}
 	p.sessions.SetFlashWithUndo(w, r, "Ended. What was recorded stays; a set that is open can still be finished.",
-		&page.UndoForm{Path: assignmentPath(id) + "/resume", About: "the end of the assignment"})
-	return page.Redirect(w, r, assignmentPath(id))
+		&page.UndoForm{Path: route.AssignmentPath(id) + "/resume", About: "the end of the assignment"})
+	return page.Redirect(w, r, route.AssignmentPath(id))
 }
 
 // resumeAssignment puts an ended one back on the students' pages.
@@ -134,5 +135,5 @@ func (p *Pages) resumeAssignment(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "It is on the students’ pages again.")
-	return page.Redirect(w, r, assignmentPath(id))
+	return page.Redirect(w, r, route.AssignmentPath(id))
 }

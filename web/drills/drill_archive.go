@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -19,7 +20,7 @@ func (p *Pages) archiveDrill(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlashWithUndo(w, r, "The drill is archived. Assignments already given go on.",
-		&page.UndoForm{Path: "/drills/" + d.ID.String() + "/restore", About: "the archiving of " + d.Name})
+		&page.UndoForm{Path: route.DrillPath(d.ID) + "/restore", About: "the archiving of " + d.Name})
 	return page.Redirect(w, r, "/drills")
 }
 
@@ -39,5 +40,5 @@ func (p *Pages) restoreDrill(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, says)
-	return page.Redirect(w, r, "/drills/"+d.ID.String())
+	return page.Redirect(w, r, route.DrillPath(d.ID))
 }

@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -24,8 +25,6 @@ const (
 	// fieldTwin is the other one of two assignments that are ended together.
 	fieldTwin = "twin"
 )
-
-func assignmentPath(id store.AssignmentID) string { return "/assignments/" + id.String() }
 
 // assignDrillView is the page on which a drill is given to a class or to students.
 type assignDrillView struct {
@@ -95,8 +94,8 @@ func (p *Pages) assignDrill(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	says, path := "Assigned. The students see it on their page now.", assignmentPath(made[0])
-	undo := &page.UndoForm{Path: assignmentPath(made[0]) + "/end", About: "the assignment"}
+	says, path := "Assigned. The students see it on their page now.", route.AssignmentPath(made[0])
+	undo := &page.UndoForm{Path: route.AssignmentPath(made[0]) + "/end", About: "the assignment"}
 	if len(made) > 1 {
 		says, path = "Assigned twice, from the left and from the right. The students see both on their page now.", "/assignments"
 		undo.Fields = []page.HiddenField{{Name: fieldTwin, Value: made[1].String()}}

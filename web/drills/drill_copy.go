@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -46,7 +47,7 @@ func (p *Pages) duplicateDrill(w http.ResponseWriter, r *http.Request, words str
 		return err
 	}
 	p.sessions.SetFlash(w, r, words+" Change what you like; the other drill stays as it is.")
-	return page.Redirect(w, r, "/drills/"+made.ID.String())
+	return page.Redirect(w, r, route.DrillPath(made.ID))
 }
 
 // affixName puts words around a name and shortens the name where it gets too long.

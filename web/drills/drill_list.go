@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -46,7 +47,7 @@ func (p *Pages) listDrills(w http.ResponseWriter, r *http.Request) error {
 	}
 	v.Open = open.Total
 	for _, d := range drills {
-		v.Rows = append(v.Rows, drillListRow{Drill: d, Path: "/drills/" + d.ID.String()})
+		v.Rows = append(v.Rows, drillListRow{Drill: d, Path: route.DrillPath(d.ID)})
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, drillsPage(v))

@@ -9,6 +9,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 )
 
 // readView is a page to read and print: a drill of the club's, or a lesson before
@@ -34,7 +35,7 @@ func (p *Pages) readDrillPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := readView{Frame: p.sessions.TakeFrame(w, r), Drill: d.Drill, Path: "/drills/" + d.ID.String(), Archived: d.Archived}
+	v := readView{Frame: p.sessions.TakeFrame(w, r), Drill: d.Drill, Path: route.DrillPath(d.ID), Archived: d.Archived}
 	return page.Render(w, r, http.StatusOK, readPage(v))
 }
 

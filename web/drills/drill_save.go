@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -46,7 +47,7 @@ func (p *Pages) createDrill(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "Drill saved. Nobody has it yet: assign it when you are ready.")
-	return page.Redirect(w, r, "/drills/"+saved.ID.String())
+	return page.Redirect(w, r, route.DrillPath(saved.ID))
 }
 
 // changeDrill saves an edit. The store decides whether the drill is changed or,
@@ -71,7 +72,7 @@ func (p *Pages) changeDrill(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, savedDrillWords(kept.ID, saved))
-	return page.Redirect(w, r, "/drills/"+saved.ID.String())
+	return page.Redirect(w, r, route.DrillPath(saved.ID))
 }
 
 // changedMeanwhile reports whether somebody saved the drill after this form was opened.

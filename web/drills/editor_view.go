@@ -7,6 +7,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 )
 
 // editorView is the page on which a drill is written.
@@ -39,7 +40,7 @@ func (v *editorView) savePath() string {
 	if v.isNewDrill() {
 		return "/drills"
 	}
-	return "/drills/" + v.Drill.ID.String()
+	return route.DrillPath(v.Drill.ID)
 }
 
 func (v *editorView) pageHeading() string {

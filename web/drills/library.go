@@ -13,6 +13,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -64,7 +65,7 @@ func (p *Pages) renderLibrary(w http.ResponseWriter, r *http.Request, status int
 	}
 	had := map[string]string{}
 	for _, d := range drills {
-		had[d.Name] = "/drills/" + d.ID.String()
+		had[d.Name] = route.DrillPath(d.ID)
 	}
 	for _, l := range library.AllLessons() {
 		if !l.HasGame(v.Game) {
@@ -82,7 +83,7 @@ func (p *Pages) findDrillNamed(r *http.Request, name string) (string, error) {
 	drills, err := p.store.ListDrills(r.Context(), session.MustUser(r).Actor, store.ActiveOnly)
 	for _, d := range drills {
 		if d.Name == name {
-			return "/drills/" + d.ID.String(), err
+			return route.DrillPath(d.ID), err
 		}
 	}
 	return "", err
@@ -133,5 +134,5 @@ func (p *Pages) takeLesson(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "Added: it is your drill now. Change what you like, or assign it as it stands.")
-	return page.Redirect(w, r, "/drills/"+made.ID.String())
+	return page.Redirect(w, r, route.DrillPath(made.ID))
 }

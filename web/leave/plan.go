@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 )
 
 // planView is the rack plan.
@@ -51,7 +52,7 @@ func (v *leaveView) plan(sets []drill.Set, last store.Set, units say.Units) erro
 	v.Plan.SmallSays = component.SmallTableWords(last.Table.Kind, units)
 	if !v.Own && p.Verdict == rackplan.VerdictSwap && !store.IsZero(last.Drill.ID) {
 		v.Plan.Waits = last.Prescription != nil && last.Prescription.State == store.Proposed
-		v.Plan.Prescribe = "/sets/" + last.ID.String() + "/change?" + url.Values{component.FieldOrder: {p.Next.String()}}.Encode()
+		v.Plan.Prescribe = route.SetChangePath(last.ID) + "?" + url.Values{component.FieldOrder: {p.Next.String()}}.Encode()
 	}
 	return err
 }

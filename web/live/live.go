@@ -108,7 +108,7 @@ func (p *Pages) loadBoard(r *http.Request) (boardView, error) {
 	if err != nil {
 		return boardView{}, err
 	}
-	v := boardView{Class: class, Path: "/classes/" + id.String()}
+	v := boardView{Class: class, Path: route.ClassPath(id)}
 	for _, s := range students {
 		v.Rows = append(v.Rows, newBoardRow(s))
 	}

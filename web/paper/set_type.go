@@ -12,6 +12,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -74,7 +75,7 @@ func (p *Pages) submitTypedSet(w http.ResponseWriter, r *http.Request) error {
 		set, err := p.store.SavePaperSet(r.Context(), session.MustUser(r).Actor, typed, p.judge)
 		if err == nil {
 			p.sessions.SetFlash(w, r, say.Capitalize(say.CountFromOne(len(set.Breaks), "break", "breaks"))+" of "+v.Student.Name+" typed in, and the set closed.")
-			return page.Redirect(w, r, "/sets/"+set.ID.String())
+			return page.Redirect(w, r, route.SetPath(set.ID))
 		}
 		if !addBreakProblems(form, err) {
 			return err

@@ -10,6 +10,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -63,7 +64,7 @@ func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
 		side = asked
 	}
 	v := drillSheetsView{
-		Title: d.Name, Path: "/drills/" + id.String(), Back: page.NavLink{Path: "/drills/" + id.String(), Words: d.Name},
+		Title: d.Name, Path: route.DrillPath(id), Back: page.NavLink{Path: route.DrillPath(id), Words: d.Name},
 		For: blankOptions, Form: page.NewForm(map[string]string{fieldFor: string(side)}),
 	}
 	where, err := p.chooseTable(r, &v, d.Kind)
@@ -88,7 +89,7 @@ func (p *Pages) showAssignmentSheets(w http.ResponseWriter, r *http.Request) err
 	if err != nil {
 		return err
 	}
-	path, who := "/assignments/"+id.String(), r.URL.Query().Get(fieldFor)
+	path, who := route.AssignmentPath(id), r.URL.Query().Get(fieldFor)
 	v := drillSheetsView{
 		Title: sheets.Assignment.Name(sheets.Drill.Name), Path: path, Back: page.NavLink{Path: path, Words: sheets.Assignment.Name(sheets.Drill.Name)},
 		For: recipientOptions(sheets), Form: page.NewForm(map[string]string{fieldFor: who}),

@@ -87,7 +87,7 @@ func (p *Pages) showEraseCoach(w http.ResponseWriter, r *http.Request) error {
 
 func (p *Pages) renderEraseCoach(w http.ResponseWriter, r *http.Request, status int, coach store.FormerCoach, form *page.Form) error {
 	return page.Render(w, r, status, eraseCoachPage(eraseView{
-		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: coach.Name, Path: "/club/coaches/" + coach.ID.String() + "/erase", Back: "/club",
+		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: coach.Name, Path: route.CoachPath(coach.ID) + "/erase", Back: "/club",
 	}))
 }
 

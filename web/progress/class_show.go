@@ -107,7 +107,7 @@ func (p *Pages) loadClassProgress(r *http.Request, id store.ClassID) (classProgr
 	if err != nil {
 		return classProgressView{}, err
 	}
-	v := classProgressView{Path: "/classes/" + class.ID.String(), Name: class.Name, Query: readClassQuery(r.URL.Query()), All: len(all)}
+	v := classProgressView{Path: route.ClassPath(class.ID), Name: class.Name, Query: readClassQuery(r.URL.Query()), All: len(all)}
 	if v.Rows, v.Kinds, err = buildClassRows(all, visitor); err != nil {
 		return v, err
 	}

@@ -58,7 +58,7 @@ func (p *Pages) showClassPicture(w http.ResponseWriter, r *http.Request) error {
 
 // classPicture draws what the class broke.
 func classPicture(taken store.ClassPicture) classPictureView {
-	v := classPictureView{Path: "/classes/" + taken.Class.ID.String(), Name: taken.Class.Name}
+	v := classPictureView{Path: route.ClassPath(taken.Class.ID), Name: taken.Class.Name}
 	kind, any := commonKind(taken.Students)
 	v.All = picture.CloudView{ID: "all", Title: "All cue balls of the class", Kind: kind}
 	var n store.Tally

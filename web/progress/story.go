@@ -276,9 +276,9 @@ func (v *Story) addMessages(told store.StudentProgress, zone *time.Location) {
 // setPagePath is the page of a set for whoever reads.
 func (v Story) setPagePath(set store.SetID) string {
 	if v.You {
-		return "/my/sets/" + set.String()
+		return route.OwnSetPath(set)
 	}
-	return "/sets/" + set.String()
+	return route.SetPath(set)
 }
 
 func (v *Story) addBreakCards(told store.StudentProgress, zone *time.Location) {

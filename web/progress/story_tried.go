@@ -9,6 +9,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 )
 
 // addPresent tells of the latest stint's setup and of the latest change.
@@ -26,7 +27,7 @@ func (v *Story) addPresent(told store.StudentProgress) {
 		change := component.NewChangeView(p.Change(), p.Wording, v.reader())
 		v.Change = &change
 		if p.State == store.Proposed && !v.You {
-			v.Decide = "/prescriptions/" + p.ID.String()
+			v.Decide = route.PrescriptionPath(p.ID)
 		}
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/static"
 	"breakwright/web/page"
+	"breakwright/web/route"
 )
 
 // PhoneScripts are the scripts of a student's page away from the table: they
@@ -32,7 +33,7 @@ func tablePageHead() page.Head {
 func (p *Pages) showTablePage(w http.ResponseWriter, r *http.Request) error {
 	plain := "/today"
 	if set, err := store.ParseID[store.SetID](r.URL.Query().Get("set")); err == nil {
-		plain = "/my/sets/" + set.String() + "/next"
+		plain = route.OwnSetPath(set) + "/next"
 	}
 	return page.Render(w, r, http.StatusOK, tablePage(plain))
 }

@@ -65,11 +65,9 @@ func (p *Pages) readSetForm(w http.ResponseWriter, r *http.Request) (session.Use
 	return user, recordView{Set: set, Form: form}, err
 }
 
-func setPath(set store.Set) string { return "/my/sets/" + set.ID.String() }
-
 // WholeSetPath is the set's own page while breaks are still to be entered: there it is
 // closed early, put away, or moved.
-func WholeSetPath(set store.Set) string { return setPath(set) + "?review" }
+func WholeSetPath(set store.Set) string { return route.OwnSetPath(set.ID) + "?review" }
 
 // nextBreakNumber is the first number without a break, and false when the set is
 // full.
@@ -89,7 +87,7 @@ func (p *Pages) showNextBreak(w http.ResponseWriter, r *http.Request) error {
 	}
 	number, more := nextBreakNumber(set)
 	if !more || !set.Closed.IsZero() {
-		return page.Redirect(w, r, setPath(set))
+		return page.Redirect(w, r, route.OwnSetPath(set.ID))
 	}
 	form := page.NewFormIn(user.Units, map[string]string{
 		"break_id": store.NewID[store.BreakID]().String(), "revision": "1", "number": strconv.Itoa(number),
@@ -123,7 +121,7 @@ func (p *Pages) showBreak(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if !set.Closed.IsZero() {
-		return page.Redirect(w, r, setPath(set))
+		return page.Redirect(w, r, route.OwnSetPath(set.ID))
 	}
 	v.fillForm(user.Units)
 	return p.renderForm(w, r, http.StatusOK, v)
@@ -157,7 +155,7 @@ func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, user session.Us
 	case status != http.StatusSeeOther:
 		return p.renderForm(w, r, status, v)
 	}
-	return page.Redirect(w, r, setPath(v.Set))
+	return page.Redirect(w, r, route.OwnSetPath(v.Set.ID))
 }
 
 // keepBreak reads the form's break and keeps it, or notes in the form what is wrong; the
@@ -224,7 +222,7 @@ func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
 		return p.renderForm(w, r, http.StatusUnprocessableEntity, v)
 	}
 	p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" was taken out. Your coach sees the reason.")
-	return page.Redirect(w, r, setPath(v.Set))
+	return page.Redirect(w, r, route.OwnSetPath(v.Set.ID))
 }
 
 // undoLast takes out the break that was recorded last, if it still is.
@@ -242,7 +240,7 @@ func (p *Pages) undoLast(w http.ResponseWriter, r *http.Request) error {
 		}
 		p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" is undone: enter it again.")
 	}
-	return page.Redirect(w, r, setPath(v.Set))
+	return page.Redirect(w, r, route.OwnSetPath(v.Set.ID))
 }
 
 func (p *Pages) closeSet(w http.ResponseWriter, r *http.Request) error {
@@ -263,7 +261,7 @@ func (p *Pages) closeSet(w http.ResponseWriter, r *http.Request) error {
 	if err := p.store.CloseSet(r.Context(), user.Actor, set.ID, setreview.JudgeCase); err != nil {
 		return err
 	}
-	return page.Redirect(w, r, setPath(set))
+	return page.Redirect(w, r, route.OwnSetPath(set.ID))
 }
 
 // reopenSet opens a set again that was closed by mistake; where that cannot be, its
@@ -282,7 +280,7 @@ func (p *Pages) reopenSet(w http.ResponseWriter, r *http.Request) error {
 		words = "the set is open again"
 	}
 	p.sessions.SetFlash(w, r, say.Sentence(words))
-	return page.Redirect(w, r, setPath(set))
+	return page.Redirect(w, r, route.OwnSetPath(set.ID))
 }
 
 // discardSet puts an empty set away; one that holds something says why it stays.

@@ -15,6 +15,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/sync"
 )
 
@@ -52,9 +53,9 @@ func (v *recordView) fillForm(u say.Units) {
 // action is where the form goes.
 func (v recordView) action() string {
 	if v.Edited != nil {
-		return setPath(v.Set) + "/breaks/" + v.Edited.ID.String()
+		return route.OwnSetPath(v.Set.ID) + "/breaks/" + v.Edited.ID.String()
 	}
-	return setPath(v.Set) + "/next"
+	return route.OwnSetPath(v.Set.ID) + "/next"
 }
 
 func (v recordView) setup() drill.Setup { return v.Set.Setup }
@@ -96,7 +97,7 @@ func (v recordView) recordedBreakLines() []component.BreakLine {
 		breaks[i] = b.Break
 	}
 	return component.ListBreakLines(breaks, v.setup(), v.kind(), func(i int) string {
-		return setPath(v.Set) + "/breaks/" + v.Set.Breaks[i].ID.String()
+		return route.OwnSetPath(v.Set.ID) + "/breaks/" + v.Set.Breaks[i].ID.String()
 	})
 }
 
@@ -116,7 +117,7 @@ func halfTableWidth(k table.Kind) string           { return (k.Width() / 2).Stri
 // tapPicture is the address of the picture to tap, with the cue ball where it
 // was last said to be.
 func (v recordView) tapPicture() string {
-	address := setPath(v.Set) + "/cloth.svg"
+	address := route.OwnSetPath(v.Set.ID) + "/cloth.svg"
 	if x, y := v.Form.Text("cue_x"), v.Form.Text("cue_y"); x != "" && y != "" {
 		address += "?x=" + x + "&y=" + y
 	}

@@ -10,6 +10,7 @@ import (
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/progress"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -53,7 +54,7 @@ func (p *Pages) showClassReport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	path := "/classes/" + id.String()
+	path := route.ClassPath(id)
 	v := classReportView{reportSheetView: p.newSheetView(r, path+"/report"), Name: told.Class.Name, Period: span.spanWords(now, visitor.Zone)}
 	v.Title, v.Back = v.Name+", class report", page.NavLink{Path: path + "/progress", Words: v.Name + ", progress"}
 	v.Form.Values.Set(fieldSpan, span.key)

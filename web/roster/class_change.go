@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -24,8 +25,8 @@ func (ro *Pages) renameClass(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ro.Sessions.SetFlashWithUndo(w, r, "Class renamed.", undoRename(classPath(class.ID), class.Name))
-	return page.Redirect(w, r, classPath(class.ID))
+	ro.Sessions.SetFlashWithUndo(w, r, "Class renamed.", undoRename(route.ClassPath(class.ID), class.Name))
+	return page.Redirect(w, r, route.ClassPath(class.ID))
 }
 
 func (ro *Pages) confirmArchiveClass(w http.ResponseWriter, r *http.Request) error {
@@ -39,7 +40,7 @@ func (ro *Pages) confirmArchiveClass(w http.ResponseWriter, r *http.Request) err
 			"Drills assigned to this class go off everyone's page. Its " + countStudents(len(members)) + " stay in the club, and everything they recorded stays.",
 			"The class moves to the archived ones, where you can still read it, and restore it with its drills.",
 		},
-		Do: "Archive the class", Back: classPath(class.ID),
+		Do: "Archive the class", Back: route.ClassPath(class.ID),
 	})
 }
 
@@ -51,7 +52,7 @@ func (ro *Pages) archiveClass(w http.ResponseWriter, r *http.Request) error {
 	if err := ro.Store.ArchiveClass(r.Context(), session.MustUser(r).Actor, class.ID); err != nil {
 		return err
 	}
-	ro.Sessions.SetFlashWithUndo(w, r, class.Name+" is archived.", &page.UndoForm{Path: classPath(class.ID) + "/restore", About: "the archiving of " + class.Name})
+	ro.Sessions.SetFlashWithUndo(w, r, class.Name+" is archived.", &page.UndoForm{Path: route.ClassPath(class.ID) + "/restore", About: "the archiving of " + class.Name})
 	return page.Redirect(w, r, "/classes")
 }
 
@@ -64,6 +65,6 @@ func (ro *Pages) restoreClass(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	ro.Sessions.SetFlashWithUndo(w, r, class.Name+" is back. Drills that were not ended are on its students’ pages again.",
-		&page.UndoForm{Path: classPath(class.ID) + "/archive", About: "the restoring of " + class.Name})
-	return page.Redirect(w, r, classPath(class.ID))
+		&page.UndoForm{Path: route.ClassPath(class.ID) + "/archive", About: "the restoring of " + class.Name})
+	return page.Redirect(w, r, route.ClassPath(class.ID))
 }

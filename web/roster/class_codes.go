@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -54,7 +55,7 @@ func (ro *Pages) showJoinCodes(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := joinCodesView{Path: classPath(class.ID), Class: class.Name, All: r.URL.Query().Get("all") == "1"}
+	v := joinCodesView{Path: route.ClassPath(class.ID), Class: class.Name, All: r.URL.Query().Get("all") == "1"}
 	return ro.renderJoinCodes(w, r, v, members)
 }
 

@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -39,7 +40,7 @@ func (ro *Pages) renderClasses(w http.ResponseWriter, r *http.Request, status in
 	}
 	v := classesView{Frame: ro.Sessions.TakeFrame(w, r), Form: form}
 	for _, c := range classes {
-		line := classListLine{Path: classPath(c.ID), Name: c.Name, Students: countStudents(c.Students)}
+		line := classListLine{Path: route.ClassPath(c.ID), Name: c.Name, Students: countStudents(c.Students)}
 		if c.Archived {
 			v.Archived = append(v.Archived, line)
 		} else {
@@ -64,7 +65,7 @@ func (ro *Pages) addClass(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	ro.Sessions.SetFlash(w, r, "Class made. Now add its students.")
-	return page.Redirect(w, r, classPath(class.ID))
+	return page.Redirect(w, r, route.ClassPath(class.ID))
 }
 
 // saveNewClass makes the class, unless this form made it before: its name may

@@ -78,7 +78,7 @@ func (ro *Pages) renderClass(w http.ResponseWriter, r *http.Request, status int,
 		return err
 	}
 	v := classView{
-		Frame: ro.Sessions.TakeFrame(w, r), Path: classPath(class.ID), Name: class.Name, Archived: class.Archived,
+		Frame: ro.Sessions.TakeFrame(w, r), Path: route.ClassPath(class.ID), Name: class.Name, Archived: class.Archived,
 		Rename: page.NewForm(map[string]string{"name": class.Name}), Add: newFormWithID(),
 	}
 	for _, m := range members {
@@ -112,7 +112,7 @@ func (ro *Pages) openAssignments(r *http.Request, class store.ClassID) (lines []
 	lines = make([]assignmentLine, len(open.List))
 	for i, a := range open.List {
 		lines[i] = assignmentLine{
-			Path: "/assignments/" + a.ID.String(), Drill: a.DrillName, Due: dueWords(a.Due),
+			Path: route.AssignmentPath(a.ID), Drill: a.DrillName, Due: dueWords(a.Due),
 			Done: say.OfTotal(a.Done, a.For) + " done",
 		}
 	}

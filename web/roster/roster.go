@@ -107,5 +107,3 @@ func (ro *Pages) findTable(r *http.Request) (store.Table, error) {
 }
 
 // The addresses of the things shown here.
-func classPath(id store.ClassID) string { return "/classes/" + id.String() }
-func tablePath(id store.TableID) string { return "/tables/" + id.String() }

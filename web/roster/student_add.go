@@ -12,6 +12,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -79,10 +80,10 @@ func (ro *Pages) addStudents(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	ro.Sessions.SetFlashWithUndo(w, r, say.Capitalize(countStudents(len(adding)))+" added. Print the join codes and hand them out.", &page.UndoForm{
-		Path: classPath(class.ID) + "/students", About: "the adding of students",
+		Path: route.ClassPath(class.ID) + "/students", About: "the adding of students",
 		Fields: []page.HiddenField{{Name: fieldUndo, Value: id.String()}, {Name: fieldAdded, Value: strconv.Itoa(len(adding))}},
 	})
-	return page.Redirect(w, r, classPath(class.ID))
+	return page.Redirect(w, r, route.ClassPath(class.ID))
 }
 
 // undoAddStudents archives those whom a form added.
@@ -101,7 +102,7 @@ func (ro *Pages) undoAddStudents(w http.ResponseWriter, r *http.Request, form *p
 	}
 	ro.Sessions.SetFlashWithUndo(w, r, "Not added after all: "+countStudents(change.Students)+" put among the archived.",
 		&page.UndoForm{Path: undoChangePath(change.ID), About: "the archiving"})
-	return page.Redirect(w, r, classPath(class))
+	return page.Redirect(w, r, route.ClassPath(class))
 }
 
 // addFormID is the form's id for the store: see idFromForm.

@@ -12,6 +12,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -211,5 +212,5 @@ func (ro *Pages) chooseStudentsDrill(w http.ResponseWriter, r *http.Request) err
 	for _, student := range students {
 		ticked.Add(fieldStudents, student.String())
 	}
-	return page.Redirect(w, r, "/drills/"+id.String()+"/assign?"+ticked.Encode())
+	return page.Redirect(w, r, route.DrillPath(id)+"/assign?"+ticked.Encode())
 }

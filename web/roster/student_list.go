@@ -73,7 +73,7 @@ func (ro *Pages) loadStudents(r *http.Request, form *page.Form) (studentsView, e
 	}
 	byID := map[store.ClassID]classListLine{}
 	for _, c := range classes {
-		byID[c.ID] = classListLine{Path: classPath(c.ID), Name: c.Name}
+		byID[c.ID] = classListLine{Path: route.ClassPath(c.ID), Name: c.Name}
 		v.Classes = append(v.Classes, page.Option{Value: c.ID.String(), Words: c.Name})
 	}
 	now := ro.Now()

@@ -10,6 +10,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -47,7 +48,7 @@ func (ro *Pages) loadNext(r *http.Request, student store.Person, v *studentView)
 	now := ro.Now().In(coach.Zone)
 	for _, task := range today.Tasks {
 		v.Next.Tasks = append(v.Next.Tasks, nextTask{
-			Path: "/assignments/" + task.Assignment.String(), Name: task.Name(), Words: component.TaskWords(task, now),
+			Path: route.AssignmentPath(task.Assignment), Name: task.Name(), Words: component.TaskWords(task, now),
 		})
 	}
 	if open := openSetNow(today); open != nil {

@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/progress"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -86,7 +87,7 @@ func (ro *Pages) fillClasses(r *http.Request, student store.Person, v *studentVi
 	}
 	for _, c := range all {
 		if slices.ContainsFunc(in, func(mine store.Class) bool { return mine.ID == c.ID }) {
-			v.In = append(v.In, classListLine{Path: classPath(c.ID), ID: c.ID.String(), Name: c.Name})
+			v.In = append(v.In, classListLine{Path: route.ClassPath(c.ID), ID: c.ID.String(), Name: c.Name})
 		} else {
 			v.Elsewhere = append(v.Elsewhere, page.Option{Value: c.ID.String(), Words: c.Name})
 		}

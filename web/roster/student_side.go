@@ -46,7 +46,7 @@ func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
 		return ro.renderStudentRow(w, r, student, class)
 	}
 	ro.Sessions.SetFlashWithUndo(w, r, student.Name+": "+say.Decapitalize(breakSideWords(student.Side))+".", undoSide(student, was, class.String()))
-	return page.Redirect(w, r, classPath(class))
+	return page.Redirect(w, r, route.ClassPath(class))
 }
 
 // undoSide gives a student the side back that they had, and returns to the page where

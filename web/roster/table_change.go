@@ -10,6 +10,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -36,7 +37,7 @@ func (ro *Pages) showTable(w http.ResponseWriter, r *http.Request) error {
 
 func (ro *Pages) renderTable(w http.ResponseWriter, r *http.Request, status int, t store.Table, form *page.Form) error {
 	return page.Render(w, r, status, tablePage(tableView{
-		Frame: ro.Sessions.TakeFrame(w, r), Path: tablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: component.KindWithMouths(t.Kind, say.UnitsOf(r.Context())),
+		Frame: ro.Sessions.TakeFrame(w, r), Path: route.TablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: component.KindWithMouths(t.Kind, say.UnitsOf(r.Context())),
 		Small:   component.SmallTableWords(t.Kind, say.UnitsOf(r.Context())),
 		Picture: picture.TableView{ID: "table", Kind: kindFromForm(form, t.Kind), Title: t.Label()}, Form: form,
 	}))
@@ -96,7 +97,7 @@ func (ro *Pages) confirmArchiveTable(w http.ResponseWriter, r *http.Request) err
 			"Students can no longer choose this table. Every set that was broken on it stays, and a set under way can be finished.",
 			"You can restore it from the archived ones at any time, unless another table has its name by then.",
 		},
-		Do: "Archive the table", Back: tablePath(t.ID),
+		Do: "Archive the table", Back: route.TablePath(t.ID),
 	})
 }
 
@@ -108,7 +109,7 @@ func (ro *Pages) archiveTable(w http.ResponseWriter, r *http.Request) error {
 	if err := ro.Store.ArchiveTable(r.Context(), session.MustUser(r).Actor, t.ID); err != nil {
 		return err
 	}
-	ro.Sessions.SetFlashWithUndo(w, r, t.Label()+" is archived.", &page.UndoForm{Path: tablePath(t.ID) + "/restore", About: "the archiving of " + t.Label()})
+	ro.Sessions.SetFlashWithUndo(w, r, t.Label()+" is archived.", &page.UndoForm{Path: route.TablePath(t.ID) + "/restore", About: "the archiving of " + t.Label()})
 	return page.Redirect(w, r, "/tables")
 }
 
@@ -128,5 +129,5 @@ func (ro *Pages) restoreTable(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	ro.Sessions.SetFlash(w, r, says)
-	return page.Redirect(w, r, tablePath(t.ID))
+	return page.Redirect(w, r, route.TablePath(t.ID))
 }

@@ -9,6 +9,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -43,7 +44,7 @@ func (ro *Pages) renderTables(w http.ResponseWriter, r *http.Request, status int
 	v := tablesView{Frame: ro.Sessions.TakeFrame(w, r), Form: form}
 	for _, t := range tables {
 		line := tableListLine{
-			Path: tablePath(t.ID), Name: t.Name, Venue: t.Venue, Kind: component.KindWithMouths(t.Kind, say.UnitsOf(r.Context())),
+			Path: route.TablePath(t.ID), Name: t.Name, Venue: t.Venue, Kind: component.KindWithMouths(t.Kind, say.UnitsOf(r.Context())),
 			Picture: picture.TableView{ID: "table-" + t.ID.String(), Kind: t.Kind},
 		}
 		if t.Archived {

@@ -3,10 +3,7 @@
 // audience hand in their rows; package web makes the one table of them.
 package route
 
-import (
-	"fmt"
-	"net/http"
-)
+import "net/http"
 
 // Audience says who may call a route.
 type Audience string
@@ -55,9 +52,6 @@ func (r Route) At(p Pace) Route {
 	r.Pace = p
 	return r
 }
-
-// StudentPath is the address of a student's page for coaches.
-func StudentPath(id fmt.Stringer) string { return "/students/" + id.String() }
 
 // Get and Post make rows.
 func Get(pattern string, who Audience, h Handler) Route {

@@ -9,6 +9,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -72,7 +73,7 @@ func compareJudgements(rule advice.Rule, now, typed []setreview.ReplayedSet, zon
 		}
 		tally[verdictShift(now[i].Verdict, typed[i].Verdict)]++
 		v.Differences = append(v.Differences, adviceDifference{
-			Path: "/sets/" + now[i].Set.String(), Student: now[i].Student, Day: say.DayOfYear(now[i].Closed.In(zone)),
+			Path: route.SetPath(now[i].Set), Student: now[i].Student, Day: say.DayOfYear(now[i].Closed.In(zone)),
 			TriedAdvice: typed[i].Sentence, PresentAdvice: now[i].Sentence,
 		})
 	}

@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 	"breakwright/web/sync"
 )
@@ -97,7 +98,7 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 		if task.Assignment.String() != id {
 			continue
 		}
-		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Status: component.TaskWords(task, p.now().In(visitor.Zone)), Hurt: hurtPath(today)}
+		v := drillView{Person: visitor.Person, Path: route.TaskPath(task.Assignment), Task: task, Status: component.TaskWords(task, p.now().In(visitor.Zone)), Hurt: hurtPath(today)}
 		v.Table = chooseTable(today, task, r.FormValue("table"))
 		v.Next = task.InstructionOn(v.Table.Kind)
 		change := task.ChangeOn(v.Table.Kind)
@@ -192,5 +193,5 @@ func (p *Pages) startShownSet(w http.ResponseWriter, r *http.Request, form *page
 	if err != nil {
 		return err
 	}
-	return page.Redirect(w, r, "/my/sets/"+set.ID.String())
+	return page.Redirect(w, r, route.OwnSetPath(set.ID))
 }

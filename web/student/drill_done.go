@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -28,7 +29,7 @@ func (p *Pages) loadDone(r *http.Request, v drillView) (*drillDone, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &drillDone{"/my/sets/" + set.ID.String(), doneWords(set)}, nil
+	return &drillDone{route.OwnSetPath(set.ID), doneWords(set)}, nil
 }
 
 // doneWords counts in a sentence what a set is judged by.

@@ -13,6 +13,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -102,7 +103,7 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if set.Closed.IsZero() && len(set.Breaks) < set.Planned && !r.URL.Query().Has("review") {
-		return page.Redirect(w, r, "/my/sets/"+set.ID.String()+"/next")
+		return page.Redirect(w, r, route.OwnSetPath(set.ID)+"/next")
 	}
 	return p.renderSet(w, r, http.StatusOK, set, page.NewForm(nil))
 }
@@ -110,14 +111,14 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
 	visitor := session.MustUser(r)
 	v := recordedSetView{
-		Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person, Path: "/my/sets/" + set.ID.String(), Set: set,
+		Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person, Path: route.OwnSetPath(set.ID), Set: set,
 		When: say.WeekdayMoment(set.Started.In(visitor.Zone)),
 	}
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
 	if !store.IsZero(set.Assignment) {
-		v.Again = "/today/" + set.Assignment.String()
+		v.Again = route.TaskPath(set.Assignment)
 	}
 	struck, err := p.store.ListStruckBreaks(r.Context(), visitor.Actor, set.ID)
 	if err != nil {
@@ -198,5 +199,5 @@ func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "Sent to your coach.")
-	return page.Redirect(w, r, "/my/sets/"+set.ID.String())
+	return page.Redirect(w, r, route.OwnSetPath(set.ID))
 }

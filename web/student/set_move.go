@@ -8,6 +8,7 @@ import (
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/record"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -37,7 +38,7 @@ func (p *Pages) renderSetMove(w http.ResponseWriter, r *http.Request, status int
 	}
 	v := setMoveView{
 		Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, visitor.Zone),
-		Move: component.NewSetMoveForm(set, today.Tables, today.Tasks, "/my/sets/"+set.ID.String()),
+		Move: component.NewSetMoveForm(set, today.Tables, today.Tasks, route.OwnSetPath(set.ID)),
 	}
 	v.Move.Back = record.WholeSetPath(set)
 	if typed != nil {

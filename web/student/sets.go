@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -31,7 +32,7 @@ func (p *Pages) listSets(w http.ResponseWriter, r *http.Request) error {
 	v := setsView{Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person}
 	for _, set := range sets {
 		v.Sets = append(v.Sets, ownSetLine{
-			Path: "/my/sets/" + set.ID.String(), Name: setName(set),
+			Path: route.OwnSetPath(set.ID), Name: setName(set),
 			Words: say.OfTotal(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + formatTime(set.Started, visitor.Zone),
 			Tags:  setTags(set),
 		})

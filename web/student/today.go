@@ -8,6 +8,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -59,13 +60,13 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 			name = open.Name
 		}
 		view.Open = append(view.Open, openSetLine{
-			Path:  "/my/sets/" + open.ID.String(),
+			Path:  route.OwnSetPath(open.ID),
 			Words: fmt.Sprintf("%s: %s breaks recorded", name, say.OfTotal(open.Breaks, open.Planned)),
 		})
 	}
 	for _, task := range today.Tasks {
 		view.Tasks = append(view.Tasks, assignedDrillLine{
-			Path: "/today/" + task.Assignment.String(), Name: task.Name(), Note: task.Note,
+			Path: route.TaskPath(task.Assignment), Name: task.Name(), Note: task.Note,
 			Status: component.TaskWords(task, now), Late: component.IsTaskLate(task, now),
 		})
 	}
@@ -86,7 +87,7 @@ func (v *todayView) addChanges(today store.Today, reader say.Reader) {
 		if len(drills[p.ID]) == 0 {
 			changes = append(changes, p)
 		}
-		drills[p.ID] = append(drills[p.ID], drillLink{"/today/" + task.Assignment.String(), task.Name()})
+		drills[p.ID] = append(drills[p.ID], drillLink{route.TaskPath(task.Assignment), task.Name()})
 	}
 	for _, p := range changes {
 		change := newChangeView(p, reader)

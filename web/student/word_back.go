@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/route"
 	"breakwright/web/session"
 )
 
@@ -30,7 +31,7 @@ func hurtPath(today store.Today) string {
 	if store.IsZero(today.Hurt) {
 		return ""
 	}
-	return "/my/sets/" + today.Hurt.String() + "#word"
+	return route.OwnSetPath(today.Hurt) + "#word"
 }
 
 // fieldOver is where who said that it hurts says that it is over.
@@ -57,5 +58,5 @@ func (p *Pages) sayWordBack(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return page.Redirect(w, r, "/my/sets/"+set.ID.String()+"#word")
+	return page.Redirect(w, r, route.OwnSetPath(set.ID)+"#word")
 }
