@@ -116,9 +116,7 @@ func TestAssignBothSides_ChangesStayOnTheirSide(t *testing.T) {
 	}
 	// A student who changes sides takes what was decided along.
 	must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Class: sc.Class}))(t)
-	if err := s.SetSide(ctx, sc.Coach, odile.Person, table.Right); err != nil {
-		t.Fatal(err)
-	}
+	sc.ChangeStudents(t, store.RosterChange{Kind: store.SetSides, Side: table.Right}, odile.Person)
 	for _, task := range must(s.GetToday(ctx, odile))(t).Tasks {
 		if now := task.InstructionOn(sc.Table.Kind).Setup; task.Side == "" && now.Cue.X != 14 {
 			t.Errorf("after a change of sides the cue ball stands at %v, want 14", now.Cue.X)

@@ -83,24 +83,6 @@ func (s *Store) GetClass(ctx context.Context, v Actor, id ClassID) (c Class, stu
 	return c, students, err
 }
 
-// AddMember puts a student of the club into a class. Coaches only.
-func (s *Store) AddMember(ctx context.Context, v Actor, id ClassID, student PersonID) error {
-	return s.changeAsCoach(ctx, v, "add to the class", func(t *tx) error {
-		if _, err := t.loadStudent(ctx, student); err != nil {
-			return err
-		}
-		return t.Queries.AddMember(ctx, query.AddMemberParams{ClubID: v.Club.UUID, ClassID: id.UUID, StudentID: student.UUID})
-	})
-}
-
-// RemoveMember takes a student out of a class; what they recorded stays.
-// Coaches only.
-func (s *Store) RemoveMember(ctx context.Context, v Actor, id ClassID, student PersonID) error {
-	return s.changeAsCoach(ctx, v, "take out of the class", func(t *tx) error {
-		return t.Queries.RemoveMember(ctx, query.RemoveMemberParams{ClassID: id.UUID, StudentID: student.UUID})
-	})
-}
-
 func classFromRow(row query.Class) Class {
 	return Class{ID: ClassID{row.ID}, Name: row.Name, Archived: row.ArchivedAt != nil}
 }

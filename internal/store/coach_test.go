@@ -266,11 +266,11 @@ func TestClass_MembersComeAndGo(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
 	other := storetest.AddScene(t, s)
-	if err := s.AddMember(ctx, sc.Coach, sc.Class, other.StudentActor(0).Person); !errors.Is(err, store.ErrNotFound) {
-		t.Errorf("another club's student joins: %v", err)
-	}
-	if err := s.AddMember(ctx, sc.Coach, sc.Class, sc.Coach.Person); !errors.Is(err, store.ErrNotFound) {
-		t.Errorf("a coach joins as a student: %v", err)
+	for who, id := range map[string]store.PersonID{"another club's student": other.StudentActor(0).Person, "a coach": sc.Coach.Person} {
+		made := must(s.ChangeStudents(ctx, sc.Coach, store.RosterChange{Kind: store.AddToClass, Class: sc.Class}, []store.PersonID{id}))(t)
+		if made.Students != 0 {
+			t.Errorf("%s joins", who)
+		}
 	}
 	class, students, err := s.GetClass(ctx, sc.Coach, sc.Class)
 	if err != nil || class.Name != "Thursday evening" || len(students) != 3 || students[0].Name != "Bram" {

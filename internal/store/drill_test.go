@@ -78,9 +78,7 @@ func TestListDrills_AStudentSeesTheirOwn(t *testing.T) {
 	// Out of the class, what they have broken stays theirs to see.
 	sc.RecordBreaks(t, sc.StudentActor(0), 1)
 	for _, i := range []int{0, 2} {
-		if err := s.RemoveMember(ctx, sc.Coach, sc.Class, sc.StudentActor(i).Person); err != nil {
-			t.Fatal(err)
-		}
+		sc.ChangeStudents(t, store.RosterChange{Kind: store.RemoveFromClass, Class: sc.Class}, sc.StudentActor(i).Person)
 	}
 	for i, want := range map[int]int{0: 1, 2: 0} {
 		if got := must(s.ListDrills(ctx, sc.StudentActor(i), store.ActiveOnly))(t); len(got) != want {

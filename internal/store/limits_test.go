@@ -122,9 +122,6 @@ func TestRefusals_BesideTheirField(t *testing.T) {
 			return s.ChangeClub(ctx, sc.Coach, store.Club{Name: "Harbour Lane", Units: units, Zone: zone})
 		}
 	}
-	setSide := func(side table.Side) func() error {
-		return func() error { return s.SetSide(ctx, sc.Coach, odile.Person, side) }
-	}
 	setSides := func(side table.Side) func() error {
 		return func() error {
 			_, err := s.ChangeStudents(ctx, sc.Coach, store.RosterChange{Kind: store.SetSides, Side: side}, []store.PersonID{odile.Person})
@@ -152,8 +149,7 @@ func TestRefusals_BesideTheirField(t *testing.T) {
 		"one of 121": {"venue", saveTable(letters("w", 60), letters("v", 59))},
 		"inches":     {"", saveClub(store.Inches, "UTC")}, "centimetres": {"", saveClub(store.Centimetres, "UTC")}, "cubits": {"units", saveClub("cubits", "UTC")}, "no units": {"", saveClub("", "")},
 		"this machine's zone": {"zone", saveClub(store.Inches, "Local")},
-		"left":                {"", setSide(table.Left)}, "right": {"", setSide(table.Right)}, "no side": {"", setSide("")}, "the middle": {"side", setSide("middle")},
-		"all left": {"", setSides(table.Left)}, "all right": {"", setSides(table.Right)}, "all of no side": {"", setSides("")}, "all in the middle": {"side", setSides("middle")},
+		"all left":            {"", setSides(table.Left)}, "all right": {"", setSides(table.Right)}, "all of no side": {"", setSides("")}, "all in the middle": {"side", setSides("middle")},
 		"one from the left": {"", add(table.Left)}, "from the right": {"", add(table.Right)}, "of no side": {"", add("")}, "from the middle": {"names", add("middle")},
 		"an empty message": {"body", post(" \n")}, "one of 2000 letters": {"", post(letters("ü", 2000))}, "of 2001": {"body", post(letters("ü", 2001))},
 	} {

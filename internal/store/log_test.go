@@ -163,9 +163,7 @@ func TestExport_Scopes(t *testing.T) {
 	for i := range 2 {
 		sc.RecordBreaks(t, sc.StudentActor(i), 1)
 	}
-	if err := sc.Store.RemoveMember(t.Context(), sc.Coach, sc.Class, sc.StudentActor(1).Person); err != nil {
-		t.Fatal(err)
-	}
+	sc.ChangeStudents(t, store.RosterChange{Kind: store.RemoveFromClass, Class: sc.Class}, sc.StudentActor(1).Person)
 	for want, scope := range map[string]store.ExportScope{
 		"Bram Odile": {}, "Odile": {Class: sc.Class}, "Bram": {Student: sc.StudentActor(1).Person},
 	} {

@@ -219,9 +219,7 @@ func TestNext_FollowsTheDrillAndTheStudent(t *testing.T) {
 	longer.Breaks = 20
 	replaced := must(sc.Store.SaveDrill(ctx, sc.Coach, sc.Drill.ID, longer))(t)
 	must(sc.Store.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: replaced.ID, Class: sc.Class}))(t)
-	if err := sc.Store.SetSide(ctx, sc.Coach, odile.Person, table.Right); err != nil {
-		t.Fatal(err)
-	}
+	sc.ChangeStudents(t, store.RosterChange{Kind: store.SetSides, Side: table.Right}, odile.Person)
 	tasks := must(sc.Store.GetToday(ctx, odile))(t).Tasks
 	if len(tasks) != 2 {
 		t.Fatalf("%d tasks", len(tasks))

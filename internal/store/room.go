@@ -29,7 +29,7 @@ var (
 	RoomForMessages    = Room{"message", 200, "There are %d messages about this set, which is the most. Ask about a later one."}
 	RoomForStruck      = Room{"struck", 1_000, "The breaks of this set were changed or taken out %d times, which is the most. Leave them as they are."}
 	RoomForRules       = Room{"rule", 10_000, "The rules of this club were changed %d times, which is the most. Leave them as they are."}
-	RoomForChanges     = Room{"roster change", 10_000, "Many students at once were changed %d times, which is the most. Change them one by one."}
+	RoomForChanges     = Room{"roster change", 10_000, "The students of this club were changed %d times, which is the most. Leave them as they are."}
 )
 
 // requireRoom refuses with [ErrFull], once there is one more of a kind than there is

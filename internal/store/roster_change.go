@@ -10,13 +10,13 @@ import (
 	"breakwright/internal/table"
 )
 
-// RosterChangeID names a change made to many students at once.
+// RosterChangeID names a change made to students.
 type RosterChangeID struct{ uuid.UUID }
 
-// RosterChangeKind is what was done to many students at once.
+// RosterChangeKind is what was done to students.
 type RosterChangeKind string
 
-// The kinds of change to many students; each can be undone.
+// The kinds of change to students; each can be undone.
 const (
 	SetSides        RosterChangeKind = "side"
 	AddToClass      RosterChangeKind = "class in"
@@ -25,7 +25,7 @@ const (
 	RestoreMany     RosterChangeKind = "restore"
 )
 
-// RosterChange is one change made to many students at once.
+// RosterChange is one change made to one student, or to many at once.
 type RosterChange struct {
 	ID    RosterChangeID // of the form: the same form sent twice changes once
 	Kind  RosterChangeKind
@@ -117,11 +117,14 @@ func (t *tx) loadRosterChange(ctx context.Context, id RosterChangeID) (RosterCha
 	if err != nil {
 		return RosterChange{}, err
 	}
+	return rosterChangeFromRow(r.RosterChange, r.ClassName, r.Students), nil
+}
+
+func rosterChangeFromRow(r query.RosterChange, class string, students int) RosterChange {
 	return RosterChange{
-		ID: RosterChangeID{r.RosterChange.ID}, Kind: RosterChangeKind(r.RosterChange.Kind), Side: table.Side(valueOrZero(r.RosterChange.Side)),
-		Class: idOrZero[ClassID](r.RosterChange.ClassID), ClassName: r.ClassName, Made: r.RosterChange.MadeAt.UTC(),
-		Undone: r.RosterChange.UndoneAt != nil, Students: r.Students,
-	}, nil
+		ID: RosterChangeID{r.ID}, Kind: RosterChangeKind(r.Kind), Side: table.Side(valueOrZero(r.Side)),
+		Class: idOrZero[ClassID](r.ClassID), ClassName: class, Made: r.MadeAt.UTC(), Undone: r.UndoneAt != nil, Students: students,
+	}
 }
 
 // UndoRosterChange takes a change back for those it changed. A side that was

@@ -97,18 +97,14 @@ func TestUndoRosterChange_KeepsWhatCameSince(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
 	for i, side := range []table.Side{table.Left, "", table.Right} {
-		if err := s.SetSide(ctx, sc.Coach, sc.Students[i].ID, side); err != nil {
-			t.Fatal(err)
-		}
+		sc.ChangeStudents(t, store.RosterChange{Kind: store.SetSides, Side: side}, sc.Students[i].ID)
 	}
 	ids := []store.PersonID{sc.Students[0].ID, sc.Students[1].ID, sc.Students[2].ID}
 	made := must(s.ChangeStudents(ctx, sc.Coach, store.RosterChange{Kind: store.SetSides, Side: table.Right}, ids))(t)
 	if made.Students != 2 {
 		t.Errorf("%d changed; the third had that side already", made.Students)
 	}
-	if err := s.SetSide(ctx, sc.Coach, sc.Students[1].ID, table.Left); err != nil {
-		t.Fatal(err)
-	}
+	sc.ChangeStudents(t, store.RosterChange{Kind: store.SetSides, Side: table.Left}, sc.Students[1].ID)
 	must(s.UndoRosterChange(ctx, sc.Coach, made.ID))(t)
 	if a, b, c := find(t, sc, 0).Side, find(t, sc, 1).Side, find(t, sc, 2).Side; a != table.Left || b != table.Left || c != table.Right {
 		t.Errorf("sides %q, %q and %q", a, b, c)

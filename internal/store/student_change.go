@@ -9,7 +9,6 @@ import (
 	"breakwright/internal/account"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
-	"breakwright/internal/table"
 )
 
 // changeAsCoach does fn for a coach.
@@ -29,17 +28,6 @@ func (s *Store) RenamePerson(ctx context.Context, v Actor, id PersonID, name str
 			return fieldProblem("name", says)
 		}
 		return requireChangedRow(t.Queries.RenamePerson(ctx, query.RenamePersonParams{Name: name, ID: id.UUID}))
-	})
-}
-
-// SetSide says which side a student breaks from, "" for not known. Their sets
-// so far stay as they were made. Coaches only.
-func (s *Store) SetSide(ctx context.Context, v Actor, student PersonID, side table.Side) error {
-	return s.changeAsCoach(ctx, v, "set the side", func(t *tx) error {
-		if side != "" && side != table.Left && side != table.Right {
-			return fieldProblem("side", "the break side is left or right")
-		}
-		return requireChangedRow(t.Queries.SetSide(ctx, query.SetSideParams{Side: pointerOrNil(string(side)), ID: student.UUID}))
 	})
 }
 

@@ -64,6 +64,14 @@ func writes(t *testing.T, sc storetest.Scene) []write {
 // done drops what a call gives back.
 func done[T any](_ T, err error) error { return err }
 
+// change makes a change to Bram.
+func (c clicks) change(one store.RosterChange) func() error {
+	one.ID = store.NewID[store.RosterChangeID]()
+	return func() error {
+		return done(c.Store.ChangeStudents(c.ctx, c.Coach, one, []store.PersonID{c.bram.Person}))
+	}
+}
+
 func (c clicks) people() []write {
 	s, ctx, coach := c.Store, c.ctx, c.Coach
 	levi := store.NewCoach{ID: c.person, Name: "Levi", Login: "levi-" + c.form.String(), SecretHash: "$argon2id$v=19$x"}
@@ -73,10 +81,10 @@ func (c clicks) people() []write {
 		{"add a coach", func() error { return done(s.AddCoach(ctx, coach, levi)) }},
 		{"make a class", func() error { return done(s.SaveClass(ctx, coach, store.Class{ID: c.class, Name: "Friday"})) }},
 		{"add students", func() error { return done(s.AddStudents(ctx, coach, c.form, c.class, twins)) }},
-		{"add to a class", func() error { return s.AddMember(ctx, coach, c.class, c.bram.Person) }},
-		{"take out of a class", func() error { return s.RemoveMember(ctx, coach, c.class, c.bram.Person) }},
+		{"add to a class", c.change(store.RosterChange{Kind: store.AddToClass, Class: c.class})},
+		{"take out of a class", c.change(store.RosterChange{Kind: store.RemoveFromClass, Class: c.class})},
 		{"rename", func() error { return s.RenamePerson(ctx, coach, c.bram.Person, "Bram K") }},
-		{"set a side", func() error { return s.SetSide(ctx, coach, c.bram.Person, table.Right) }},
+		{"set a side", c.change(store.RosterChange{Kind: store.SetSides, Side: table.Right})},
 		{"archive a person", func() error { return s.ArchivePerson(ctx, coach, c.bram.Person) }},
 		{"restore a person", func() error { return s.RestorePerson(ctx, coach, c.bram.Person) }},
 		{"change a secret", func() error { return s.ChangeSecret(ctx, c.odile, "$argon2id$v=19$x", store.SessionID{}, c.token) }},

@@ -29,6 +29,3 @@ order by lower(p.name), p.joined_at, p.id;
 -- name: AddMember :exec
 insert into class_member (club_id, class_id, student_id) values (@club_id, @class_id, @student_id)
 on conflict do nothing;
-
--- name: RemoveMember :exec
-delete from class_member where class_id = @class_id and student_id = @student_id;

@@ -31,9 +31,6 @@ on conflict do nothing;
 -- name: RenamePerson :execrows
 update person set name = @name where id = @id;
 
--- name: SetSide :execrows
-update person set side = sqlc.narg(side) where id = @id and role = 'student';
-
 -- name: SetCode :execrows
 update person set code = sqlc.arg(code)::text, code_made_at = now() where id = @id and role = 'student';
 

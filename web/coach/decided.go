@@ -1,8 +1,6 @@
 package coach
 
 import (
-	"cmp"
-	"context"
 	"net/http"
 	"time"
 
@@ -14,11 +12,12 @@ import (
 	"breakwright/web/session"
 )
 
-// decidedView lists what coaches decided in the last seven days.
+// decidedView lists what coaches decided and did in the last seven days.
 type decidedView struct {
 	Frame page.Frame
 	Lines []decidedLine
-	Ended []endedLine
+	// Done is what they did beside deciding on changes.
+	Done []actionGroup
 }
 
 // decidedLine is one decision; Undo is nil once it cannot be taken back.
@@ -27,15 +26,9 @@ type decidedLine struct {
 	Undo                                   *page.UndoForm
 }
 
-// endedLine is a drill that was ended, with the way back.
-type endedLine struct {
-	Drill, Path, For, When string
-	Undo                   page.UndoForm
-}
-
 func (v decidedView) headline() string {
 	switch {
-	case len(v.Lines) == 0 && len(v.Ended) == 0:
+	case len(v.Lines) == 0 && len(v.Done) == 0:
 		return "Nothing was decided in the last seven days."
 	case len(v.Lines) == 0:
 		return "No change was decided on in the last seven days."
@@ -56,9 +49,11 @@ func (p *Pages) listDecided(w http.ResponseWriter, r *http.Request) error {
 	for _, one := range decided {
 		v.Lines = append(v.Lines, newDecidedLine(one, visitor))
 	}
-	if v.Ended, err = p.listEnded(r.Context(), visitor); err != nil {
+	done, err := p.store.ListActionsSince(r.Context(), visitor.Actor, p.now().Add(-decidedSince))
+	if err != nil {
 		return err
 	}
+	v.Done = listActions(done, visitor)
 	return page.Render(w, r, http.StatusOK, decidedPage(v))
 }
 
@@ -71,26 +66,4 @@ func newDecidedLine(one store.DecidedChange, visitor session.User) decidedLine {
 		line.Undo = reopenForm(one.ID, one.StudentName)
 	}
 	return line
-}
-
-// mostEnded is how many of the drills that were ended last are looked at.
-const mostEnded = 50
-
-// listEnded lists the drills that were ended in the last seven days, the latest first.
-func (p *Pages) listEnded(ctx context.Context, visitor session.User) (lines []endedLine, err error) {
-	ended, err := p.store.PageAssignments(ctx, visitor.Actor, store.AssignmentFilter{Ended: true, Most: mostEnded})
-	if err != nil {
-		return nil, err
-	}
-	for _, a := range ended.List {
-		if a.Ended.Before(p.now().Add(-decidedSince)) {
-			continue
-		}
-		path := route.AssignmentPath(a.ID)
-		lines = append(lines, endedLine{
-			Drill: a.DrillName, Path: path, For: cmp.Or(a.ClassName, say.Count(a.For, "student", "students")), When: formatTime(a.Ended, visitor.Zone),
-			Undo: page.UndoForm{Path: path + "/resume", Words: "Assign again", About: a.DrillName},
-		})
-	}
-	return lines, nil
 }

@@ -16,19 +16,16 @@ func (p *Pages) dismissLine(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	viewer, apply, words := session.MustUser(r).Actor, p.store.DismissDeskLine, "Noted. It will not be shown again."
-	undo := &page.UndoForm{Path: "/desk/seen", About: "show it again", Fields: []page.HiddenField{
-		{Name: "reason", Value: form.Text("reason")}, {Name: "about", Value: form.Text("about")}, {Name: "undo", Value: "yes"},
-	}}
+	line := store.DismissedLine{Reason: store.DismissReason(form.Text("reason")), About: form.Text("about")}
+	undo := restoreForm(line, "show it again")
 	if form.Has("undo") {
 		apply, words, undo = p.store.RestoreDeskLine, "It is on the desk again.", nil
 	}
 	for _, student := range form.Values["student"] {
-		id, err := store.ParseID[store.PersonID](student)
-		if err != nil {
+		if line.Student, err = store.ParseID[store.PersonID](student); err != nil {
 			return err
 		}
-		seen := store.DismissedLine{Student: id, Reason: store.DismissReason(form.Text("reason")), About: form.Text("about")}
-		if err := apply(r.Context(), viewer, seen); err != nil {
+		if err := apply(r.Context(), viewer, line); err != nil {
 			return err
 		}
 		if undo != nil {
@@ -40,4 +37,11 @@ func (p *Pages) dismissLine(w http.ResponseWriter, r *http.Request) error {
 	}
 	p.sessions.SetFlashWithUndo(w, r, words, undo)
 	return page.Redirect(w, r, "/desk")
+}
+
+// restoreForm puts a line on the desk again; the fields of its students are to be added.
+func restoreForm(line store.DismissedLine, about string) *page.UndoForm {
+	return &page.UndoForm{Path: "/desk/seen", About: about, Fields: []page.HiddenField{
+		{Name: "reason", Value: string(line.Reason)}, {Name: "about", Value: line.About}, {Name: "undo", Value: "yes"},
+	}}
 }

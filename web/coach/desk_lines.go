@@ -52,13 +52,24 @@ type dismissForm struct{ Reason, About string }
 // issueForm issues a break card.
 type issueForm struct{ Path, Card, Set string }
 
+// deskHeadings are those of the groups whose lines can be noted.
+var deskHeadings = map[store.DismissReason]string{
+	store.DismissHurts:    "It hurts",
+	store.DismissOffTable: "Balls off the table",
+	store.DismissStuck:    "Stuck",
+	store.DismissAsked:    "For you to look at",
+	store.DismissSlump:    "Slumping",
+	store.DismissCard:     "A break card to issue",
+	store.DismissIdle:     "Past the due day",
+}
+
 func oneStudent(id store.PersonID, name string) []studentLink {
 	return []studentLink{{id, name}}
 }
 
 // hurtLines are students who said after a set that it hurts.
 func hurtLines(d store.Desk, zone *time.Location) lineGroup {
-	g := lineGroup{Key: "hurts", Heading: "It hurts"}
+	g := lineGroup{Key: "hurts", Heading: deskHeadings[store.DismissHurts]}
 	for _, h := range d.Hurts {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "hurts-" + h.Set.String(), Students: oneStudent(h.Student, h.Name), When: formatTime(h.At, zone),
@@ -80,7 +91,7 @@ func hurtWords(h store.HurtStudent) string {
 }
 
 func offTableLines(d store.Desk, zone *time.Location) lineGroup {
-	g := lineGroup{Key: "off", Heading: "Balls off the table"}
+	g := lineGroup{Key: "off", Heading: deskHeadings[store.DismissOffTable]}
 	for _, o := range d.Off {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "off-" + o.Set.String(), Students: oneStudent(o.Student, o.Name), When: formatTime(o.Started, zone),
@@ -94,7 +105,7 @@ func offTableLines(d store.Desk, zone *time.Location) lineGroup {
 
 // stuckLines are students whose latest two changes both did not help.
 func stuckLines(d store.Desk, u say.Units) lineGroup {
-	g := lineGroup{Key: "stuck", Heading: "Stuck"}
+	g := lineGroup{Key: "stuck", Heading: deskHeadings[store.DismissStuck]}
 	for _, pair := range d.Tried {
 		if pair.Before == nil || pair.Last.State == store.Helped || pair.Before.State == store.Helped ||
 			d.Dismissed[store.DismissedLine{Student: pair.Last.Student, Reason: store.DismissStuck, About: pair.Last.ID.String()}] {
@@ -116,7 +127,7 @@ func stuckLines(d store.Desk, u say.Units) lineGroup {
 // askedLines are students whose breaks leave the rules without an answer: too
 // early for them, or nothing left to change. Who is stuck has a line already.
 func askedLines(d store.Desk, stuck lineGroup, coach say.Reader) (lineGroup, error) {
-	g := lineGroup{Key: "early", Heading: "For you to look at"}
+	g := lineGroup{Key: "early", Heading: deskHeadings[store.DismissAsked]}
 	for _, a := range d.Asked {
 		if stuck.isAbout(a.Student) || d.Dismissed[store.DismissedLine{Student: a.Student, Reason: store.DismissAsked, About: a.Set.String()}] {
 			continue
@@ -146,7 +157,7 @@ func (g lineGroup) isAbout(student store.PersonID) bool {
 // slumpLines are students whose chart signals a lasting drop, on the kind of
 // table they broke on last.
 func slumpLines(d store.Desk) lineGroup {
-	g := lineGroup{Key: "slump", Heading: "Slumping"}
+	g := lineGroup{Key: "slump", Heading: deskHeadings[store.DismissSlump]}
 	for _, active := range d.Active {
 		sets := setsOnLastKind(active.Sets)
 		counts := make([]evidence.Count, len(sets))
@@ -187,7 +198,7 @@ func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 }
 
 func breakCardLines(d store.Desk) lineGroup {
-	g := lineGroup{Key: "card", Heading: "A break card to issue"}
+	g := lineGroup{Key: "card", Heading: deskHeadings[store.DismissCard]}
 	for _, c := range d.Cards {
 		x, student := c.Stint, route.StudentPath(c.Stint.Student)
 		g.Lines = append(g.Lines, deskLine{
@@ -204,7 +215,7 @@ func breakCardLines(d store.Desk) lineGroup {
 
 // overdueLines are one line for each assignment that is overdue.
 func overdueLines(d store.Desk) lineGroup {
-	g := lineGroup{Key: "late", Heading: "Past the due day"}
+	g := lineGroup{Key: "late", Heading: deskHeadings[store.DismissIdle]}
 	for i, idle := range d.Idle {
 		if i == 0 || d.Idle[i-1].Assignment != idle.Assignment {
 			g.Lines = append(g.Lines, deskLine{

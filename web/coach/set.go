@@ -195,13 +195,20 @@ func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	undo := &page.UndoForm{Path: route.SetPath(set.ID) + "/messages", About: "the message to " + set.StudentName,
-		Fields: []page.HiddenField{{Name: "message_id", Value: id.String()}, {Name: "undo", Value: "yes"}}}
+	undo := messageUndo(set.ID, id, set.StudentName)
 	if page.IsPartial(r) { // from the desk
 		return page.Render(w, r, http.StatusOK, settledRow("Sent to "+set.StudentName+".", undo))
 	}
 	p.sessions.SetFlashWithUndo(w, r, "Sent to "+set.StudentName+".", undo)
 	return page.Redirect(w, r, route.SetPath(set.ID))
+}
+
+// messageUndo takes a message to a student back.
+func messageUndo(set store.SetID, id store.MessageID, student string) *page.UndoForm {
+	return &page.UndoForm{
+		Path: route.SetPath(set) + "/messages", About: "the message to " + student,
+		Fields: []page.HiddenField{{Name: "message_id", Value: id.String()}, {Name: "undo", Value: "yes"}},
+	}
 }
 
 // takeMessageBack takes a message away that the student has not read.

@@ -15,9 +15,7 @@ func TestExport_Scopes(t *testing.T) {
 	s := webtest.New(t)
 	busy(t, s)
 	coach := s.SignInCoach(t)
-	if err := s.Store.RemoveMember(t.Context(), s.Coach, s.Class, s.Students[1].ID); err != nil {
-		t.Fatal(err)
-	}
+	s.ChangeStudents(t, store.RosterChange{Kind: store.RemoveFromClass, Class: s.Class}, s.Students[1].ID)
 	for query, want := range map[string]map[string]int{
 		"":                                      {"Odile": 2, "Bram": 1},
 		"?class=" + s.Class.String():            {"Odile": 2},

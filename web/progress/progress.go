@@ -87,14 +87,19 @@ func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	says := "Break card issued for " + found.Table.Label() + "."
-	undo := page.UndoForm{Path: route.StudentPath(student) + "/cards", About: "the break card of " + found.StudentName, Fields: []page.HiddenField{
-		{Name: "card", Value: id.String()}, {Name: "set", Value: set.String()}, {Name: "undo", Value: "yes"},
-	}}
+	undo := WithdrawForm(id, set, student, found.StudentName)
 	if page.IsPartial(r) {
 		return page.Render(w, r, http.StatusOK, cardIssuedRow(found.StudentName, says, undo))
 	}
 	p.sessions.SetFlashWithUndo(w, r, found.StudentName+": "+says, &undo)
 	return page.Redirect(w, r, route.StudentPath(student)+"#cards")
+}
+
+// WithdrawForm takes a break card back that was issued for a set of a student.
+func WithdrawForm(card store.CardID, set store.SetID, student store.PersonID, name string) page.UndoForm {
+	return page.UndoForm{Path: route.StudentPath(student) + "/cards", About: "the break card of " + name, Fields: []page.HiddenField{
+		{Name: "card", Value: card.String()}, {Name: "set", Value: set.String()}, {Name: "undo", Value: "yes"},
+	}}
 }
 
 func (p *Pages) withdrawBreakCard(w http.ResponseWriter, r *http.Request, id store.CardID, set store.Set) error {

@@ -159,9 +159,7 @@ func TestClass_EmptyAndSmall(t *testing.T) {
 	}
 	path := "/classes/" + empty.String() + "/report"
 	coach.Get(t, path).RequireStatus(t, http.StatusOK).RequireText(t, "h1", name).RequireText(t, ".report-when", "No students yet").RequireCount(t, "table", 0)
-	if err := site.Store.AddMember(t.Context(), site.Coach, empty, site.Students[0].ID); err != nil {
-		t.Fatal(err)
-	}
+	site.ChangeStudents(t, store.RosterChange{Kind: store.AddToClass, Class: empty}, site.Students[0].ID)
 	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 10), -18)
 	one := coach.Get(t, path).RequireCount(t, ".report-rows tbody tr", 1).RequireText(t, ".report-when", "1 of 1 student closed a set in this time: 1 set, 10 breaks.")
 	one.RequireText(t, ".report-rows", "Odile", "5 of 10", "22 to 78 %").RequireText(t, "#says ~ ul", "1 of 1 student has fewer than 20 breaks")

@@ -143,9 +143,7 @@ func TestStudents_EightyGetCodesADrillAndAMessage(t *testing.T) {
 	var sets []store.SetID
 	for _, student := range readers {
 		// The scene's drill is given to its own class.
-		if err := e.Store.AddMember(t.Context(), e.Coach, e.Class, student.Person); err != nil {
-			t.Fatal(err)
-		}
+		e.ChangeStudents(t, store.RosterChange{Kind: store.AddToClass, Class: e.Class}, student.Person)
 		sets = append(sets, e.RecordBreaks(t, student, 2))
 	}
 	form := e.get(t, "/students?q=pupil").FormValues(t, "form.students")

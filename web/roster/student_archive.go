@@ -3,9 +3,9 @@ package roster
 import (
 	"net/http"
 
+	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/route"
-	"breakwright/web/session"
 )
 
 func (ro *Pages) confirmArchiveStudent(w http.ResponseWriter, r *http.Request) error {
@@ -28,7 +28,7 @@ func (ro *Pages) archiveStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := ro.Store.ArchivePerson(r.Context(), session.MustUser(r).Actor, student.ID); err != nil {
+	if _, err := ro.changeStudent(r, store.RosterChange{Kind: store.ArchiveMany}, student.ID); err != nil {
 		return err
 	}
 	return page.Redirect(w, r, route.StudentPath(student.ID))
@@ -39,10 +39,11 @@ func (ro *Pages) restoreStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := ro.Store.RestorePerson(r.Context(), session.MustUser(r).Actor, student.ID); err != nil {
+	made, err := ro.changeStudent(r, store.RosterChange{Kind: store.RestoreMany}, student.ID)
+	if err != nil {
 		return err
 	}
 	ro.Sessions.SetFlashWithUndo(w, r, student.Name+" is back. Their code and PIN work again.",
-		&page.UndoForm{Path: route.StudentPath(student.ID) + "/archive", About: "the restoring of " + student.Name})
+		undoOne(made, "the restoring of "+student.Name, fieldStudent, student.ID.String()))
 	return page.Redirect(w, r, route.StudentPath(student.ID))
 }

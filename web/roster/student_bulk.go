@@ -8,9 +8,9 @@ import (
 	"github.com/go-chi/chi/v5"
 	"github.com/google/uuid"
 
-	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
@@ -112,7 +112,8 @@ func undoChangePath(id store.RosterChangeID) string {
 	return "/students/changes/" + id.String() + "/undo"
 }
 
-// undoChange takes a change back and returns to the list as it was looked at.
+// undoChange takes a change back and returns to the page of the student or class that it
+// was made from, or to the list as it was looked at.
 func (ro *Pages) undoChange(w http.ResponseWriter, r *http.Request) error {
 	id, err := store.ParseID[store.RosterChangeID](chi.URLParam(r, "change"))
 	if err != nil {
@@ -122,14 +123,31 @@ func (ro *Pages) undoChange(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if _, err := ro.Store.UndoRosterChange(r.Context(), session.MustUser(r).Actor, id); err != nil {
+	change, err := ro.Store.UndoRosterChange(r.Context(), session.MustUser(r).Actor, id)
+	if err != nil {
 		return err
+	}
+	if path := changedFrom(form); path != "" {
+		ro.Sessions.SetFlash(w, r, component.RosterChangeWords(change))
+		return page.Redirect(w, r, path)
 	}
 	back, err := url.ParseQuery(form.Text("back"))
 	if err != nil {
 		back = nil
 	}
 	return page.Redirect(w, r, studentsPath(&page.Form{Values: back}, url.Values{fieldChanged: {id.String()}}))
+}
+
+// changedFrom is the page of the student or class from which the change of one was made;
+// "" for one made in the list.
+func changedFrom(form *page.Form) string {
+	if student, err := store.ParseID[store.PersonID](form.Text(fieldStudent)); err == nil {
+		return route.StudentPath(student)
+	}
+	if class, err := store.ParseID[store.ClassID](form.Text(fieldClass)); err == nil {
+		return route.ClassPath(class)
+	}
+	return ""
 }
 
 // findChangeNotice says what the change in the address was; nil when there is none.
@@ -145,7 +163,7 @@ func (ro *Pages) findChangeNotice(r *http.Request, form *page.Form) (*changeNoti
 	if err != nil {
 		return nil, err
 	}
-	notice := changeNotice{Says: changeWords(change)}
+	notice := changeNotice{Says: component.RosterChangeWords(change)}
 	if !change.Undone && change.Students > 0 {
 		notice.Undo = undoChangePath(change.ID)
 		if at, err := url.Parse(studentsPath(form, nil)); err == nil {
@@ -153,40 +171,6 @@ func (ro *Pages) findChangeNotice(r *http.Request, form *page.Form) (*changeNoti
 		}
 	}
 	return &notice, nil
-}
-
-// changeWords says what a change did.
-func changeWords(c store.RosterChange) string {
-	n := say.Capitalize(countStudents(c.Students))
-	if c.Undone {
-		return "Undone: " + n + " as before."
-	}
-	if c.Students == 0 {
-		return "Nothing to change: they were so already."
-	}
-	switch c.Kind {
-	case store.SetSides:
-		return sidesWords(c)
-	case store.AddToClass:
-		return n + " added to " + c.ClassName + "."
-	case store.RemoveFromClass:
-		return n + " removed from " + c.ClassName + ". What they recorded stays."
-	case store.ArchiveMany:
-		return n + " archived and signed out. What they recorded stays."
-	}
-	return n + " restored. Their codes and PINs work again."
-}
-
-// sidesWords says where students break from, by their number.
-func sidesWords(c store.RosterChange) string {
-	n := say.Capitalize(countStudents(c.Students))
-	switch {
-	case c.Side == "":
-		return n + ": break side not known."
-	case c.Students == 1:
-		return n + " breaks from the " + string(c.Side) + "."
-	}
-	return n + " break from the " + string(c.Side) + "."
 }
 
 // chooseStudentsDrill leads on to the chosen drill's page of assigning, with the

@@ -37,24 +37,31 @@ func (ro *Pages) changeClasses(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	named, change, says, back := form.Text("enter"), ro.Store.AddMember, student.Name+" is in ", "leave"
+	named, change, says := form.Text("enter"), store.RosterChange{Kind: store.AddToClass}, student.Name+" is in "
 	if form.Has("leave") {
-		named, change, says, back = form.Text("leave"), ro.Store.RemoveMember, student.Name+" is no longer in ", "enter"
+		named, change.Kind, says = form.Text("leave"), store.RemoveFromClass, student.Name+" is no longer in "
 	}
-	viewer := session.MustUser(r).Actor
-	id, err := store.ParseID[store.ClassID](named)
+	if change.Class, err = store.ParseID[store.ClassID](named); err != nil {
+		return err
+	}
+	made, err := ro.changeStudent(r, change, student.ID)
 	if err != nil {
 		return err
 	}
-	class, _, err := ro.Store.GetClass(r.Context(), viewer, id)
-	if err != nil {
-		return err
-	}
-	if err := change(r.Context(), viewer, id, student.ID); err != nil {
-		return err
-	}
-	ro.Sessions.SetFlashWithUndo(w, r, says+class.Name+".", &page.UndoForm{
-		Path: route.StudentPath(student.ID) + "/classes", About: "the change of class", Fields: []page.HiddenField{{Name: back, Value: class.ID.String()}},
-	})
+	ro.Sessions.SetFlashWithUndo(w, r, says+made.ClassName+".", undoOne(made, "the change of class", fieldStudent, student.ID.String()))
 	return page.Redirect(w, r, route.StudentPath(student.ID))
+}
+
+// changeStudent makes a change to one student.
+func (ro *Pages) changeStudent(r *http.Request, change store.RosterChange, student store.PersonID) (store.RosterChange, error) {
+	return ro.Store.ChangeStudents(r.Context(), session.MustUser(r).Actor, change, []store.PersonID{student})
+}
+
+// undoOne takes the change of one student back and returns to the page that it was made
+// from, which a field names; nil where nothing was to change.
+func undoOne(made store.RosterChange, about, field, id string) *page.UndoForm {
+	if made.Students == 0 {
+		return nil
+	}
+	return &page.UndoForm{Path: undoChangePath(made.ID), About: about, Fields: []page.HiddenField{{Name: field, Value: id}}}
 }

@@ -14,6 +14,7 @@ const (
 	fieldShow     = "show"
 	fieldClass    = "class"
 	fieldStudents = "students"
+	fieldStudent  = "student"
 	fieldAll      = "all"
 	fieldInto     = "into"
 	fieldDrill    = "drill"

@@ -11,20 +11,6 @@ import (
 	"breakwright/web/component"
 )
 
-func TestSidesWords_ByTheirNumber(t *testing.T) {
-	for _, c := range []struct {
-		students int
-		side     table.Side
-		want     string
-	}{
-		{1, table.Left, "1 student breaks from the left."}, {2, table.Right, "2 students break from the right."}, {3, "", "3 students: break side not known."},
-	} {
-		if says := sidesWords(store.RosterChange{Students: c.students, Side: c.side}); says != c.want {
-			t.Errorf("%q, want %q", says, c.want)
-		}
-	}
-}
-
 // Of drills that go on with the present setup the one that is not done is next, then the
 // one that was done last, whichever is due first.
 func TestChooseTask_IsNotDoneOrWasDoneLast(t *testing.T) {

@@ -8,7 +8,6 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/page"
 	"breakwright/web/route"
-	"breakwright/web/session"
 )
 
 // breakSideOption is one of the three answers to "which side".
@@ -28,37 +27,25 @@ func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	was := student.Side
 	student.Side = table.Side(form.Text("side"))
-	err = ro.Store.SetSide(r.Context(), session.MustUser(r).Actor, student.ID, student.Side)
+	made, err := ro.changeStudent(r, store.RosterChange{Kind: store.SetSides, Side: student.Side}, student.ID)
 	if form.AddProblems(err) {
 		return ro.renderStudent(w, r, http.StatusUnprocessableEntity, func(v *studentView) { v.SideForm = form })
 	}
 	if err != nil {
 		return err
 	}
-	class, err := store.ParseID[store.ClassID](form.Text("class"))
+	about := "the break side of " + student.Name
+	class, err := store.ParseID[store.ClassID](form.Text(fieldClass))
 	switch {
 	case err != nil:
-		ro.Sessions.SetFlashWithUndo(w, r, breakSideWords(student.Side)+".", undoSide(student, was, ""))
+		ro.Sessions.SetFlashWithUndo(w, r, breakSideWords(student.Side)+".", undoOne(made, about, fieldStudent, student.ID.String()))
 		return page.Redirect(w, r, route.StudentPath(student.ID))
 	case page.IsPartial(r):
 		return ro.renderStudentRow(w, r, student, class)
 	}
-	ro.Sessions.SetFlashWithUndo(w, r, student.Name+": "+say.Decapitalize(breakSideWords(student.Side))+".", undoSide(student, was, class.String()))
+	ro.Sessions.SetFlashWithUndo(w, r, student.Name+": "+say.Decapitalize(breakSideWords(student.Side))+".", undoOne(made, about, fieldClass, class.String()))
 	return page.Redirect(w, r, route.ClassPath(class))
-}
-
-// undoSide gives a student the side back that they had, and returns to the page where
-// another was set; nil where it was the same.
-func undoSide(student store.Person, was table.Side, class string) *page.UndoForm {
-	if student.Side == was {
-		return nil
-	}
-	return &page.UndoForm{
-		Path: route.StudentPath(student.ID) + "/side", About: "the break side of " + student.Name,
-		Fields: []page.HiddenField{{Name: "side", Value: string(was)}, {Name: "class", Value: class}},
-	}
 }
 
 // renderStudentRow answers with the row alone.

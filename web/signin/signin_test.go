@@ -110,9 +110,7 @@ func TestJoin_TheCodeThenAPINOfTheirOwn(t *testing.T) {
 func TestJoin_AsksForTheSideOnlyWhereNobodySaidIt(t *testing.T) {
 	site := webtest.New(t)
 	student := site.Students[0]
-	if err := site.Store.SetSide(t.Context(), site.Coach, student.ID, ""); err != nil {
-		t.Fatal(err)
-	}
+	site.ChangeStudents(t, store.RosterChange{Kind: store.SetSides}, student.ID)
 	nobody := site.NewClient(t)
 	nobody.Get(t, "/join/"+student.Code).RequireCount(t, "[name=side]", 2)
 	nobody.Post(t, "/join/"+student.Code, url.Values{"secret": {"4821"}, "again": {"4821"}}).

@@ -91,6 +91,14 @@ func (s Scene) StudentActor(i int) store.Actor {
 	return store.Actor{Club: s.Coach.Club, Person: s.Students[i].ID, Role: store.Student}
 }
 
+// ChangeStudents makes a change to students of the scene.
+func (s Scene) ChangeStudents(t testing.TB, change store.RosterChange, students ...store.PersonID) {
+	t.Helper()
+	if _, err := s.Store.ChangeStudents(t.Context(), s.Coach, change, students); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // StartSet starts a set of the scene's assignment.
 func (s Scene) StartSet(t testing.TB, student store.Actor) store.Set {
 	t.Helper()

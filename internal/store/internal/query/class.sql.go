@@ -150,20 +150,6 @@ func (q *Queries) ListClasses(ctx context.Context, archivedToo bool) ([]ListClas
 	return items, nil
 }
 
-const RemoveMember = `-- name: RemoveMember :exec
-delete from class_member where class_id = $1 and student_id = $2
-`
-
-type RemoveMemberParams struct {
-	ClassID   uuid.UUID
-	StudentID uuid.UUID
-}
-
-func (q *Queries) RemoveMember(ctx context.Context, arg RemoveMemberParams) error {
-	_, err := q.db.Exec(ctx, RemoveMember, arg.ClassID, arg.StudentID)
-	return err
-}
-
 const RestoreClass = `-- name: RestoreClass :execrows
 update class set archived_at = null where id = $1
 `

@@ -484,20 +484,3 @@ func (q *Queries) SetCode(ctx context.Context, arg SetCodeParams) (int64, error)
 	}
 	return result.RowsAffected(), nil
 }
-
-const SetSide = `-- name: SetSide :execrows
-update person set side = $1 where id = $2 and role = 'student'
-`
-
-type SetSideParams struct {
-	Side *string
-	ID   uuid.UUID
-}
-
-func (q *Queries) SetSide(ctx context.Context, arg SetSideParams) (int64, error) {
-	result, err := q.db.Exec(ctx, SetSide, arg.Side, arg.ID)
-	if err != nil {
-		return 0, err
-	}
-	return result.RowsAffected(), nil
-}
