@@ -118,12 +118,10 @@ func (p *Pages) changeSecret(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	checkNewSecret(form, user.IsCoach())
-	if form.IsValid() {
-		if err := p.checkSecret(r, form, device); err != nil {
-			return err
-		}
+	if err := p.checkSecret(r, form, device); err != nil {
+		return err
 	}
+	checkNewSecret(form, user.IsCoach())
 	if !form.IsValid() {
 		return p.renderAccount(w, r, http.StatusUnprocessableEntity, form)
 	}
@@ -145,7 +143,8 @@ func checkNewSecret(form *page.Form, coach bool) {
 	}
 	if err := check(form.RawText("new")); err != nil {
 		form.Reject("new", err.Error())
-	} else if form.RawText("new") != form.RawText("again") {
+	}
+	if form.RawText("new") != form.RawText("again") {
 		form.Reject("again", "the two are not the same; type it again")
 	}
 }

@@ -33,6 +33,14 @@ func TestAccount_ANewSecretEndsTheOtherSessions(t *testing.T) {
 			t.Errorf("%v answers %d with %q", form, got.Code, got.TextOf(t, field))
 		}
 	}
+	wrong := url.Values{"present": {"not this"}, "new": {"12"}, "again": {"13"}}
+	refused := here.Post(t, "/account/secret", wrong).RequireStatus(t, http.StatusUnprocessableEntity).RequireCount(t, ".notice.wrong li", len(wrong))
+	kept := refused.FormValues(t, `form[action="/account/secret"]`)
+	for field := range wrong {
+		if refused.TextOf(t, "#"+field+"-error") == "" || kept.Get(field) != wrong.Get(field) {
+			t.Errorf("where all is wrong, nothing is said of %q, or it is lost: %v", field, kept)
+		}
+	}
 	here.Post(t, "/account/secret", url.Values{"present": {webtest.PIN}, "new": {"4821"}, "again": {"4821"}}).
 		RequireStatus(t, http.StatusOK).RequireText(t, "[role=status]", "signed out everywhere but here").RequireCount(t, ".rows li", 1)
 	if got := there.Get(t, "/account"); got.Path != "/sign-in" {
@@ -191,7 +199,10 @@ func TestClub_InvitesAndRemovesACoach(t *testing.T) {
 	levi := site.NewClient(t)
 	levi.Get(t, path).RequireStatus(t, http.StatusOK).RequireText(t, "main", "Ines invites you")
 	form := url.Values{"name": {"Levi"}, "login": {site.Login}, "secret": {"three plain words"}}
-	levi.Post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#login-error", "choose another")
+	taken := levi.Post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#login-error", "choose another")
+	if kept := taken.FormValues(t, "main form").Get("secret"); kept != form.Get("secret") {
+		t.Errorf("the passphrase is to be typed again: %q", kept)
+	}
 	form.Set("login", "levi-of-"+site.Coach.Club.String())
 	if in := levi.Post(t, path, form); in.Path != "/desk" {
 		t.Fatalf("the invited coach comes to %s (%d)", in.Path, in.Code)

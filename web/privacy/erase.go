@@ -123,10 +123,9 @@ func (p *Pages) eraseClub(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if requireName(form, session.MustUser(r).Club); form.IsValid() {
-		if err := p.checkPassphrase(w, r, form); err != nil {
-			return err
-		}
+	requireName(form, session.MustUser(r).Club)
+	if err := p.checkPassphrase(w, r, form); err != nil {
+		return err
 	}
 	if !form.IsValid() {
 		return p.renderEraseClub(w, r, http.StatusUnprocessableEntity, form)

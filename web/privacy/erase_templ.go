@@ -244,7 +244,7 @@ func erasePage(v eraseView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if v.Passphrase {
-				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "present", Label: "Your passphrase", Type: "password", Autocomplete: "current-password"}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "present", Label: "Your passphrase", Type: "password", Autocomplete: "current-password", Kept: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

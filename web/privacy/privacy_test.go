@@ -103,6 +103,10 @@ func TestErase_TheClub(t *testing.T) {
 			t.Errorf("%v answers %d", form, got.Code)
 		}
 	}
+	both := coach.Post(t, "/club/erase", url.Values{"name": {"Another"}, "present": {"a guess"}})
+	if both.RequireCount(t, "#name-error", 1).RequireCount(t, "#present-error", 1).FormValues(t, `form[action="/club/erase"]`).Get("present") != "a guess" {
+		t.Error("what was typed is lost")
+	}
 	if got := coach.Post(t, "/club/erase", url.Values{"name": {"Harbour Lane"}, "present": {storetest.Passphrase}}); got.Path != "/sign-in" {
 		t.Errorf("erased, the coach comes to %s (%d)", got.Path, got.Code)
 	}

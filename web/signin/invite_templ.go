@@ -99,7 +99,7 @@ func invitePage(v inviteView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "secret", Label: "Passphrase", Hint: "At least ten characters; a few words in a row are good.", Type: "password", Autocomplete: "new-password"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = newPassphrase(v.Form).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -160,7 +160,8 @@ func readJoin(form *page.Form, known table.Side) table.Side {
 	secret := form.RawText("secret")
 	if err := account.CheckPIN(secret); err != nil {
 		form.Reject("secret", err.Error())
-	} else if secret != form.RawText("again") {
+	}
+	if secret != form.RawText("again") {
 		form.Reject("again", "the two are not the same; type it again")
 	}
 	if known != "" {

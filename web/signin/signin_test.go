@@ -92,6 +92,10 @@ func TestJoin_TheCodeThenAPINOfTheirOwn(t *testing.T) {
 			t.Errorf("%v answers %d with %q", form, got.Code, got.TextOf(t, field))
 		}
 	}
+	kept := nobody.Post(t, "/join/"+student.Code, url.Values{"secret": {"4821"}, "again": {"4822"}}).FormValues(t, "main form")
+	if kept.Get("secret") != "4821" || kept.Get("again") != "4822" {
+		t.Errorf("what was typed is lost: %v", kept)
+	}
 	in := nobody.Post(t, "/join/"+student.Code, url.Values{"secret": {"4821"}, "again": {"4821"}})
 	if in.Path != "/today" {
 		t.Fatalf("joining led to %s (%d)", in.Path, in.Code)
