@@ -82,6 +82,17 @@ func TestSheetsOnPaper(t *testing.T) {
 	}
 }
 
+// A student without a card prints words instead of an empty sheet.
+func TestNoCardOnPaper(t *testing.T) {
+	s := printedSite(t)
+	w := browser.OpenWindow(t, browser.Laptop)
+	w.SignIn(s.URL, s.Login, storetest.Passphrase)
+	w.Navigate(s.URL + pages(s)["no-card"])
+	if printed := w.ReadPrinted(); !strings.Contains(printed, "Bram has no break card yet.") {
+		t.Errorf("printed: %s", printed)
+	}
+}
+
 var onePage = regexp.MustCompile(`/Type\s*/Page\b[^s]`)
 
 // Ten breaks by keyboard alone: Enter goes from line to line, each is read back

@@ -12,7 +12,7 @@ import (
 func TestStudentWithoutSets(t *testing.T) {
 	s := newSite(t)
 	got := s.get(t, s.student(2)).RequireText(t, "h1", "Wen").RequireText(t, ".answer", "Breaks from the right. Not joined yet.")
-	got.RequireText(t, ".student", "What Wen records stands here").RequireCount(t, "ol.story", 0)
+	got.RequireText(t, ".student", "What Wen records stands here").RequireCount(t, "ol.story", 0).RequireCount(t, `a[href$="/card"]`, 0)
 	got.RequireText(t, "section[aria-labelledby=classes]", "Thursday evening")
 }
 
