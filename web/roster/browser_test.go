@@ -53,6 +53,8 @@ func TestSideByKeyboard(t *testing.T) {
 	w.SignIn(s.URL, s.Login, storetest.Passphrase)
 	w.Navigate(s.URL + s.class())
 	button := "#side-" + s.Students[0].ID.String() + "-R"
+	place := "document.querySelector('" + button + "').getBoundingClientRect().x"
+	before := browser.Evaluate[float64](w, place)
 	w.RunActions(
 		chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"),
 		chromedp.Focus(chromedp.CSS(button)),
@@ -64,5 +66,13 @@ func TestSideByKeyboard(t *testing.T) {
 	}
 	if got := s.side(t, 0); got != table.Right {
 		t.Errorf("side %q", got)
+	}
+	if after := browser.Evaluate[float64](w, place); after != before {
+		t.Errorf("with the undo beside them the buttons of the row moved from %g to %g", before, after)
+	}
+	w.RunActions(chromedp.Focus(chromedp.CSS(".roster .undo button")))
+	w.RunToNextPage(chromedp.KeyEvent(kb.Enter))
+	if got := s.side(t, 0); got != table.Left {
+		t.Errorf("undone, the side is %q", got)
 	}
 }

@@ -39,6 +39,8 @@ type studentLine struct {
 	// Code as it is printed; "" for none.
 	Code   string
 	Joined bool
+	// Undo takes back the side that was just set in the row; nil for none.
+	Undo *page.UndoForm
 }
 
 type assignmentLine struct{ Path, Drill, Due, Done string }

@@ -37,18 +37,21 @@ func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
 	}
 	about := "the break side of " + student.Name
 	class, err := store.ParseID[store.ClassID](form.Text(fieldClass))
-	switch {
-	case err != nil:
+	if err != nil {
 		ro.Sessions.SetFlashWithUndo(w, r, breakSideWords(student.Side)+".", undoOne(made, about, fieldStudent, student.ID.String()))
 		return page.Redirect(w, r, route.StudentPath(student.ID))
-	case page.IsPartial(r):
-		return ro.renderStudentRow(w, r, student, class)
 	}
-	ro.Sessions.SetFlashWithUndo(w, r, student.Name+": "+say.Decapitalize(breakSideWords(student.Side))+".", undoOne(made, about, fieldClass, class.String()))
+	undo := undoOne(made, about, fieldClass, class.String())
+	if page.IsPartial(r) {
+		return ro.renderStudentRow(w, r, student, class, undo)
+	}
+	ro.Sessions.SetFlashWithUndo(w, r, student.Name+": "+say.Decapitalize(breakSideWords(student.Side))+".", undo)
 	return page.Redirect(w, r, route.ClassPath(class))
 }
 
-// renderStudentRow answers with the row alone.
-func (ro *Pages) renderStudentRow(w http.ResponseWriter, r *http.Request, student store.Person, class store.ClassID) error {
-	return page.Render(w, r, http.StatusOK, studentRow(newStudentLine(student, class)))
+// renderStudentRow answers with the row alone; undo, where it is not nil, stands in it.
+func (ro *Pages) renderStudentRow(w http.ResponseWriter, r *http.Request, student store.Person, class store.ClassID, undo *page.UndoForm) error {
+	line := newStudentLine(student, class)
+	line.Undo = undo
+	return page.Render(w, r, http.StatusOK, studentRow(line))
 }

@@ -23,7 +23,7 @@ func TestSideIsSetInTheRow(t *testing.T) {
 	row.Set("side", "right")
 
 	part := s.coach.SendWithHeaders(t, http.MethodPost, s.student(0)+"/side", row, map[string]string{"HX-Request": "true"}).RequireStatus(t, http.StatusOK)
-	part.RequireCount(t, "main", 0).RequireText(t, "li a.name", "Odile").RequireText(t, "button[aria-pressed=true]", "Right").RequireCount(t, "button[aria-pressed=true]", 1)
+	part.RequireCount(t, "main", 0).RequireText(t, "li a.name", "Odile").RequireText(t, "button[aria-pressed=true]", "Right").RequireCount(t, "button[aria-pressed=true]", 1).RequireText(t, ".undo button", "Undo")
 	if got := s.side(t, 0); got != table.Right {
 		t.Errorf("side %q", got)
 	}
