@@ -44,6 +44,15 @@ func (u Units) LengthInDiamonds(length, spacing table.Inches) string {
 	return u.Length(table.Inches(math.Abs(float64(length))))
 }
 
+// LengthBeside is LengthInDiamonds for one end of a change: where the other end is as many
+// diamonds, they would say that nothing changed, and the length is measured alone.
+func (u Units) LengthBeside(length, other, spacing table.Inches) string {
+	if length == other || Diamonds(length, spacing) != Diamonds(other, spacing) {
+		return u.LengthInDiamonds(length, spacing)
+	}
+	return u.inFull(Place, math.Abs(float64(length)), math.Abs(float64(other)))
+}
+
 // out says how far from the long string a place is on the statement's table, where
 // that is known.
 func (s Statement) out(r Reader, to float64) string {

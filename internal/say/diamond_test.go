@@ -41,3 +41,27 @@ func TestText_PlacesInDiamonds(t *testing.T) {
 		check(t, said, Reader{}, want)
 	}
 }
+
+// Both ends of a change are said so that they differ: measured alone where they are as
+// many diamonds, and a tenth finer where that rounds alike, too.
+func TestLengthBeside_TellsTheEndsApart(t *testing.T) {
+	const nine, eight = table.Inches(12.5), table.Inches(11)
+	for _, c := range []struct {
+		units             Units
+		from, to, spacing table.Inches
+		was, is           string
+	}{
+		{InchesAndMiles, 18, 16, nine, "about 1½ diamonds (18 in)", "about 1¼ diamonds (16 in)"},
+		{InchesAndMiles, 18, 20.3, nine, "18 inches", "20.3 inches"},
+		{InchesAndMiles, -18, 18.04, nine, "18 inches", "18.04 inches"},
+		{InchesAndMiles, 18, 18, nine, "about 1½ diamonds (18 in)", "about 1½ diamonds (18 in)"},
+		{InchesAndMiles, 1, 3, nine, "1 inch", "about ¼ diamond (3 in)"},
+		{Metric, 18, 20.3, nine, "46 cm", "52 cm"},
+		{Metric, 15.75, 15.9, eight, "40 cm", "40.4 cm"},
+	} {
+		was, is := c.units.LengthBeside(c.from, c.to, c.spacing), c.units.LengthBeside(c.to, c.from, c.spacing)
+		if was != c.was || is != c.is {
+			t.Errorf("%v → %v: %q → %q, want %q → %q", c.from, c.to, was, is, c.was, c.is)
+		}
+	}
+}

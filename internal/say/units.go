@@ -102,30 +102,36 @@ func (u Units) WithShort(m Quantity, v float64) string { return u.Number(m, v) +
 
 // Length writes a length in full, as it is read in a sentence: "18 inches", "1
 // inch", "46 cm". A symbol serves the metric reader, who says it in full.
-func (u Units) Length(v table.Inches) string {
-	if u == Metric {
-		return u.WithShort(Place, float64(v))
-	}
-	return inFull(u.Number(Place, float64(v)))
-}
+func (u Units) Length(v table.Inches) string { return u.inFull(Place, float64(v), float64(v)) }
 
 // Contact writes how far off full a hit is: "0.2 inches", "5 mm".
-func (u Units) Contact(v table.Inches) string {
-	if u == Metric {
-		return u.WithShort(Contact, float64(v))
-	}
-	return inFull(u.Number(Contact, float64(v)))
+func (u Units) Contact(v table.Inches) string { return u.ContactBeside(v, v) }
+
+// ContactBeside writes how far off full a hit is beside the one at the other end of a
+// change.
+func (u Units) ContactBeside(v, other table.Inches) string {
+	return u.inFull(Contact, float64(v), float64(other))
 }
 
-func inFull(number string) string {
-	if number == "1" {
+// inFull writes a length beside the other end of a change, as it is read in a sentence.
+func (u Units) inFull(m Quantity, v, other float64) string {
+	number := u.NumberBeside(m, v, other)
+	switch {
+	case u == Metric:
+		return number + " " + u.Short(m)
+	case number == "1":
 		return "1 inch"
 	}
 	return number + " inches"
 }
 
 // Speed writes a speed: "18 mph", "29 km/h".
-func (u Units) Speed(v table.Mph) string { return u.WithShort(Speed, float64(v)) }
+func (u Units) Speed(v table.Mph) string { return u.SpeedBeside(v, v) }
+
+// SpeedBeside writes a speed beside the one at the other end of a change.
+func (u Units) SpeedBeside(v, other table.Mph) string {
+	return u.NumberBeside(Speed, float64(v), float64(other)) + " " + u.Short(Speed)
+}
 
 // typedGrain is how finely a field shows a number to be typed over: in the trade's
 // units to a hundredth, in metric ones to a tenth.

@@ -97,9 +97,9 @@ func inOtherUnit(part coaching.Part, s, other drill.Setup, k table.Kind) string 
 	var words string
 	switch part {
 	case coaching.Place:
-		words = say.Diamonds(s.Cue.X, k.DiamondSpacing())
+		words = diamondsBeside(s.Cue.X, other.Cue.X, k)
 	case coaching.Behind:
-		words = say.Diamonds(k.HeadString()-s.Cue.Y, k.DiamondSpacing())
+		words = diamondsBeside(k.HeadString()-s.Cue.Y, k.HeadString()-other.Cue.Y, k)
 	case coaching.Tip:
 		words = radiusBesideTips(s.Tip, other.Tip)
 	case coaching.Spin:
@@ -109,6 +109,14 @@ func inOtherUnit(part coaching.Part, s, other drill.Setup, k table.Kind) string 
 		return ""
 	}
 	return " (" + words + ")"
+}
+
+// diamondsBeside is a length in diamonds; "" where the other end is as many.
+func diamondsBeside(length, other table.Inches, k table.Kind) string {
+	if words := say.Diamonds(length, k.DiamondSpacing()); words != say.Diamonds(other, k.DiamondSpacing()) {
+		return words
+	}
+	return ""
 }
 
 // radiusBesideTips is a distance on the face as a part of the radius, where onFace has it

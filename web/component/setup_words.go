@@ -16,12 +16,18 @@ type SetupPart struct{ Name, Words string }
 
 // ListSetupParts lists a setup's parts in the order a student takes them.
 func ListSetupParts(s drill.Setup, k table.Kind, u say.Units) []SetupPart {
+	return listPartsBeside(s, s, k, u)
+}
+
+// listPartsBeside is ListSetupParts beside the setup at the other end of a change: what
+// rounding would make alike is said more finely.
+func listPartsBeside(s, other drill.Setup, k table.Kind, u say.Units) []SetupPart {
 	return []SetupPart{
 		{"Break from", "the " + string(s.Side)},
-		{"Cue ball", picture.CuePlaceWords(s.Cue, k, u)},
-		{"Contact", picture.ContactWords(s.Contact, u) + " on the head ball"},
-		{"Tip", TipHeightWords(s.Tip) + spinWords(s.Spin)},
-		{"Speed", SpeedWords(s.Speed, u)},
+		{"Cue ball", picture.CuePlaceWordsBeside(s.Cue, other.Cue, k, u)},
+		{"Contact", picture.ContactWordsBeside(s.Contact, other.Contact, u) + " on the head ball"},
+		{"Tip", tipWordsBeside(s.Tip, other.Tip) + spinWordsBeside(s.Spin, other.Spin)},
+		{"Speed", speedWordsBeside(s.Speed, other.Speed, u)},
 		{"Rack", s.Game.Words() + ", " + spotWords(s)},
 		{"Order", s.Order.String()},
 		{"Wing ball", "the " + s.WingBall().String() + ", to " + s.WingPocket().Words()},
@@ -30,22 +36,33 @@ func ListSetupParts(s drill.Setup, k table.Kind, u say.Units) []SetupPart {
 
 // TipHeightWords says how high the tip strikes: "about a quarter of a tip below centre
 // (0.1 of the radius)".
-func TipHeightWords(tip drill.RadiusFraction) string {
+func TipHeightWords(tip drill.RadiusFraction) string { return tipWordsBeside(tip, tip) }
+
+func tipWordsBeside(tip, other drill.RadiusFraction) string {
 	if isOnCentre(tip) {
 		return "centre ball"
 	}
-	return "about " + say.TipHeight(float64(tip)) + " (" + radiusWords(tip) + ")"
+	return faceWords(tip, other, "above centre", "below centre")
 }
 
-func spinWords(spin drill.RadiusFraction) string {
+func spinWordsBeside(spin, other drill.RadiusFraction) string {
 	if isOnCentre(spin) {
 		return ""
 	}
-	side := "right"
-	if spin < 0 {
-		side = "left"
+	return ", " + faceWords(spin, other, "to the right", "to the left")
+}
+
+// faceWords say a place on the cue ball's face in tips and as a part of the radius; as the
+// latter alone where the other end of a change is as many tips.
+func faceWords(f, other drill.RadiusFraction, plus, minus string) string {
+	way := plus
+	if f < 0 {
+		way = minus
 	}
-	return ", about " + say.Tips(float64(spin)) + " to the " + side + " (" + radiusWords(spin) + ")"
+	if f != other && onFace(f, other) == radiusWords(f) {
+		return radiusWords(f) + " " + way
+	}
+	return "about " + say.Tips(float64(f)) + " " + way + " (" + radiusWords(f) + ")"
 }
 
 // isOnCentre reports whether a height or side is the centre of the ball, to the hundredth
@@ -57,11 +74,13 @@ func radiusWords(f drill.RadiusFraction) string {
 }
 
 // SpeedWords says the speed, or that it is the student's own.
-func SpeedWords(v table.Mph, u say.Units) string {
+func SpeedWords(v table.Mph, u say.Units) string { return speedWordsBeside(v, v, u) }
+
+func speedWordsBeside(v, other table.Mph, u say.Units) string {
 	if v == 0 {
 		return "own controlled speed"
 	}
-	return u.Speed(v)
+	return u.SpeedBeside(v, other)
 }
 
 // KindWithMouths names a kind of table whole: "9 ft, corners 4.5 in, sides 5 in".
@@ -77,9 +96,9 @@ func spotWords(s drill.Setup) string {
 }
 
 // ChangeWords says what differs from one setup to another, a phrase a part:
-// "cue ball: 18 inches left of the long string, on the head string → 16 …".
+// "cue ball: about 1½ diamonds (18 in) left of the middle, on the head string → about 1¼ …".
 func ChangeWords(from, to drill.Setup, k table.Kind, u say.Units) []string {
-	before, after := ListSetupParts(from, k, u), ListSetupParts(to, k, u)
+	before, after := listPartsBeside(from, to, k, u), listPartsBeside(to, from, k, u)
 	var changes []string
 	for i := range after {
 		if before[i].Words != after[i].Words {

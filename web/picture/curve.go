@@ -163,20 +163,20 @@ func (c CurveView) countAttributes(t TriedPlace) templ.Attributes {
 func DescribeCurve(c CurveView, u say.Units) string {
 	said := []string{c.Label + ", by the cue ball's place along the head string."}
 	for _, t := range c.Tried {
-		said = append(said, say.Sentence(acrossWords(t.Place, 0, u)+": "+t.countWords()))
+		said = append(said, say.Sentence(acrossWords(t.Place, u)+": "+t.countWords()))
 	}
 	if best := c.highestIndex(); best >= 0 {
-		words := "the curve is highest " + acrossWords(c.Places[best], 0, u)
+		words := "the curve is highest " + acrossWords(c.Places[best], u)
 		if len(c.Low) == len(c.Places) && len(c.High) == len(c.Places) {
 			words += fmt.Sprintf(", between %.0f and %s; the band is %s", 100*clampShare(c.Low[best]), percentWords(c.High[best]), c.bandWords())
 		}
 		said = append(said, say.Sentence(words))
 	}
 	if c.Now != nil {
-		said = append(said, say.Sentence("now: "+acrossWords(*c.Now, 0, u)))
+		said = append(said, say.Sentence("now: "+acrossWords(*c.Now, u)))
 	}
 	if c.Next != nil {
-		said = append(said, say.Sentence("proposed: "+acrossWords(*c.Next, 0, u)))
+		said = append(said, say.Sentence("proposed: "+acrossWords(*c.Next, u)))
 	}
 	return strings.Join(said, " ")
 }

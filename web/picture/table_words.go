@@ -74,7 +74,11 @@ func (t TableView) cueWords(u say.Units) string {
 	if t.Cue == nil {
 		return ""
 	}
-	return "cue ball " + CuePlaceWords(t.Cue.Place, t.Kind, u)
+	other := t.Cue.Place
+	if t.Before != nil {
+		other = t.Before.Place
+	}
+	return "cue ball " + CuePlaceWordsBeside(t.Cue.Place, other, t.Kind, u)
 }
 
 func (t TableView) aimWords(u say.Units) string {
@@ -96,7 +100,11 @@ func (t TableView) beforeWords(u say.Units) string {
 	if t.Before == nil {
 		return ""
 	}
-	return "before the change it stood " + CuePlaceWords(t.Before.Place, t.Kind, u)
+	now := t.Before.Place
+	if t.Cue != nil {
+		now = t.Cue.Place
+	}
+	return "before the change it stood " + CuePlaceWordsBeside(t.Before.Place, now, t.Kind, u)
 }
 
 func (t TableView) windowWords(u say.Units) string {

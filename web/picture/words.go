@@ -10,19 +10,26 @@ import (
 // CuePlaceWords says where a cue ball stands before the break: "about 1½ diamonds
 // (18 in) left of the middle, on the head string".
 func CuePlaceWords(p table.Place, k table.Kind, u say.Units) string {
-	return acrossWords(p.X, k.DiamondSpacing(), u) + ", " + alongWords(p, k, u)
+	return CuePlaceWordsBeside(p, p, k, u)
 }
 
-// acrossWords says a place across the table; in inches alone where the diamonds of the
-// table are not known.
-func acrossWords(x, spacing table.Inches, u say.Units) string {
+// CuePlaceWordsBeside is CuePlaceWords beside the place at the other end of a change.
+func CuePlaceWordsBeside(p, other table.Place, k table.Kind, u say.Units) string {
+	return acrossWordsBeside(p.X, other.X, k.DiamondSpacing(), u) + ", " + alongWords(p, other, k, u)
+}
+
+// acrossWords says a place across a table whose diamonds are not known.
+func acrossWords(x table.Inches, u say.Units) string { return acrossWordsBeside(x, x, 0, u) }
+
+// acrossWordsBeside says a place across the table beside the other end of a change.
+func acrossWordsBeside(x, other, spacing table.Inches, u say.Units) string {
 	if math.Round(float64(x)*10) == 0 {
 		return "in the middle"
 	}
-	return u.LengthInDiamonds(x, spacing) + " " + string(table.SideOf(x)) + " of the middle"
+	return u.LengthBeside(absInches(x), absInches(other), spacing) + " " + string(table.SideOf(x)) + " of the middle"
 }
 
-func alongWords(p table.Place, k table.Kind, u say.Units) string {
+func alongWords(p, other table.Place, k table.Kind, u say.Units) string {
 	behind := k.HeadString() - p.Y
 	switch math.Round(float64(behind)*10) / 10 {
 	case 0:
@@ -31,16 +38,21 @@ func alongWords(p table.Place, k table.Kind, u say.Units) string {
 	if behind < 0 {
 		return u.Length(-behind) + " past the head string"
 	}
-	return u.LengthInDiamonds(behind, k.DiamondSpacing()) + " behind the head string"
+	return u.LengthBeside(behind, k.HeadString()-other.Y, k.DiamondSpacing()) + " behind the head string"
 }
 
 // ContactWords says where the cue ball meets the head ball: "full", "0.2 inches
 // right of full".
 func ContactWords(contact table.Inches, u say.Units) string {
+	return ContactWordsBeside(contact, contact, u)
+}
+
+// ContactWordsBeside is ContactWords beside the hit at the other end of a change.
+func ContactWordsBeside(contact, other table.Inches, u say.Units) string {
 	if math.Round(float64(contact)*100) == 0 {
 		return "full"
 	}
-	return u.Contact(absInches(contact)) + " " + string(table.SideOf(contact)) + " of full"
+	return u.ContactBeside(absInches(contact), absInches(other)) + " " + string(table.SideOf(contact)) + " of full"
 }
 
 // KindWords names the size of the table: "Nine-foot table".
