@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"math/rand/v2"
 	"reflect"
 	"slices"
 	"strings"
@@ -226,5 +227,23 @@ func TestBeliefForbids_ForEachReasonAlone(t *testing.T) {
 		if !all[reason] {
 			t.Errorf("no change has the reason %q alone", reason)
 		}
+	}
+}
+
+// Nobody is slowed down for a scatter whose stroke is likelier too soft, not even where the
+// breaks are like nothing that was computed.
+func TestBeliefForbids_SofterOfATooSoftStroke(t *testing.T) {
+	set := leaningHistory(rand.New(rand.NewPCG(0x3d7e8e33, 14)))[0]
+	l := believed(set)
+	softer := l.raiseSpeed(-1, reasonPlain)
+	if e := l.hands.Compare(l.weights, l.kind, l.currentSetup(), softer.to); l.hands.Surprise() <= strangeBreaks || e.Harm > 0.5 || l.hands.ShareOfSpeed(false) < 10*l.hands.ShareOf(belief.Unsteady) {
+		t.Fatalf("surprise %.2f, harm %.2f, too soft %.2f", l.hands.Surprise(), e.Harm, l.hands.ShareOfSpeed(false))
+	}
+	d := &decision{causes: l.hands.CauseShares()}
+	if l.beliefForbids(d, RuleDanger, softer) {
+		t.Error("balls that fly off ask for less speed all the same")
+	}
+	if !l.beliefForbids(d, RuleUnsteady, softer) {
+		t.Error("it is told for the scatter")
 	}
 }

@@ -55,7 +55,8 @@ const (
 // pattern is one of misses, it is of a part that is likely as it should be. A scratch or a
 // foul is a loss whatever else was seen, so that its answer is held back for harm alone,
 // where that is likelier than help; that of breaks like nothing computed only where harm is
-// likelier than not. Misses that nobody noted leave little to weigh, and a first look may
+// likelier than not, but even then nobody is slowed down for a scatter whose stroke is
+// likelier too soft. Misses that nobody noted leave little to weigh, and a first look may
 // be had.
 func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) bool {
 	if l.hands == nil || c.variable == VaryRack {
@@ -63,7 +64,7 @@ func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) b
 	}
 	e := l.hands.Compare(l.weights, l.kind, l.currentSetup(), c.to)
 	switch {
-	case l.wasTriedAndWorse(c), !l.keepsThreePoints(c):
+	case l.wasTriedAndWorse(c), !l.keepsThreePoints(c), name == RuleUnsteady && !l.answersLikelyCause(d, c):
 		return true
 	case l.hands.Surprise() > strangeBreaks:
 		return e.Harm > 0.5

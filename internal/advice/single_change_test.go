@@ -202,8 +202,8 @@ func TestAnswersLikelyCause_OfAPartThatMayBeAmiss(t *testing.T) {
 		{"the place, wrongly told", share(belief.Place, likelyCause), l.moveCueBallOut(2, reasonPlain), true},
 		{"the hit, for a place that is wrongly told", share(belief.Place, likelyCause), l.shiftContact(-0.1, reasonPlain), true},
 		{"the tip, for a place", share(belief.Place, 1), l.raiseTip(0.1, reasonPlain), l.hands.ShareOf(belief.Tip) >= likelyCause},
-		{"less speed", share(belief.Place, 1), l.raiseSpeed(-1, reasonPlain), l.hands.ShareOf(belief.Speed)+l.hands.ShareOf(belief.Unsteady) >= likelyCause},
-		{"more speed", share(belief.Place, 1), l.raiseSpeed(1, reasonPlain), l.hands.ShareOf(belief.Speed) >= likelyCause},
+		{"less speed", share(belief.Place, 1), l.raiseSpeed(-1, reasonPlain), l.hands.ShareOfSpeed(true)+l.hands.ShareOf(belief.Unsteady) >= likelyCause},
+		{"more speed", share(belief.Place, 1), l.raiseSpeed(1, reasonPlain), l.hands.ShareOfSpeed(false) >= likelyCause},
 	} {
 		if got := l.answersLikelyCause(c.d, c.change); got != c.want {
 			t.Errorf("%s: answers is %v", c.name, got)

@@ -213,14 +213,21 @@ func (l *analysis) keepsThreePoints(c proposedChange) bool {
 // answersLikelyCause reports whether a change is of a part that may well be amiss. What
 // would help anybody a little, by the model, is no answer to what was seen. Place and
 // contact both turn the wing ball's line and look alike, so either answers both, and what
-// is told wrongly counts as amiss; softer answers a stroke that is not steady, too.
+// is told wrongly counts as amiss; softer answers a stroke that is too hard or not steady,
+// harder one that is too soft.
 func (l *analysis) answersLikelyCause(d *decision, c proposedChange) bool {
-	share := l.hands.ShareOf(causeOf[c.variable])
-	switch {
-	case c.variable == VaryPlace || c.variable == VaryContact:
+	share := 0.0
+	switch c.variable {
+	case VaryPlace, VaryContact:
 		share = d.shareOf(belief.Place) + d.shareOf(belief.Contact)
-	case c.variable == VarySpeed && partDifference(VarySpeed, l.currentSetup(), c.to) < 0:
-		share += l.hands.ShareOf(belief.Unsteady)
+	case VarySpeed:
+		softer := partDifference(VarySpeed, l.currentSetup(), c.to) < 0
+		share = l.hands.ShareOfSpeed(softer)
+		if softer {
+			share += l.hands.ShareOf(belief.Unsteady)
+		}
+	default:
+		share = l.hands.ShareOf(causeOf[c.variable])
 	}
 	return share >= likelyCause || l.hands.ShareOf(belief.Nothing) > likelyNothing
 }

@@ -226,6 +226,18 @@ func (s *Student) ShareOf(c Cause) float64 {
 	return share
 }
 
+// ShareOfSpeed returns how likely it is that the speed is amiss, to the harder side of what
+// is told or to the softer.
+func (s *Student) ShareOfSpeed(harder bool) float64 {
+	share := 0.0
+	for i, w := range s.handWeights() {
+		if cloud[i].Cause == Speed && cloud[i].Speed > 0 == harder {
+			share += w
+		}
+	}
+	return share
+}
+
 // negligible is the weight below which a hand is left out of a comparison.
 const negligible = 1e-3
 
