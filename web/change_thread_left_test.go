@@ -69,16 +69,16 @@ func leftStates() []threadState {
 			}})
 		}
 	}
-	return append(states, threadState{name: "left for another setup", arrive: askAgainForWhatIsTold, want: map[string]string{
+	return append(states, threadState{name: "left for another setup", arrive: proposeAgainWhatWaits, want: map[string]string{
 		"student's set": "Your coach’s decision comes first Proposed then: " + changedTo14, "coach's set": "The coach’s decision comes first Proposed then: " + changedTo14,
 		"desk": "Nobody is waiting for you", "student": "left for another setup", "progress": "left for another setup", "decided": "left for another setup",
 		"report": "To practise next " + say.Capitalize(changedTo14), "my report": "To practise next " + say.Capitalize(changedTo14), "board": "5 of 10 10 of 10 done Wen",
 	}})
 }
 
-// askAgainForWhatIsTold plays a change, then a set as a page had it before the change,
+// proposeAgainWhatWaits plays a change, then a set as a page had it before the change,
 // after which the rules ask for the change that the drill tells all the same.
-func askAgainForWhatIsTold(t *testing.T, h *thread) {
+func proposeAgainWhatWaits(t *testing.T, h *thread) {
 	path := "/today/" + h.Assignment.String()
 	shown := h.student.Get(t, path).FormValues(t, "form[method=post]")
 	h.playChanged(t, storetest.ProposeMove(-14))
@@ -134,6 +134,6 @@ func TestChangeThread_EveryDrillOfTheSetupFollows(t *testing.T) {
 	}
 	h.student.Post(t, path, h.student.Get(t, path).FormValues(t, "form[method=post]")).RequireText(t, "main", "Trying "+changedTo14+".")
 	h.play(t, storetest.ProposeMove(-14))
-	h.requireWords(t, wordsOfTrial(changedTo14))
+	h.requireWords(t, wordsOfInTrial(changedTo14))
 	require(path, "You are trying "+changedTo14+".")
 }

@@ -276,40 +276,40 @@ func (h *thread) play(t *testing.T, judge store.Judge) {
 	h.issueCard(t)
 }
 
-// wordsOfTrial is what each place says of a change in trial that is told so.
-func wordsOfTrial(told string) map[string]string {
-	place := told[len("cue ball "):len("cue ball 14 in")]
-	arrow := strings.NewReplacer("16 in out (about 1¼ diamonds) instead of 18", "18 → 16 in out (about 1¼ diamonds)", "14 in out (about 1 diamond) instead of 18", "18 → 14 in out (about 1 diamond)").Replace(told)
+// wordsOfInTrial is what each place says of a change in trial that is told so.
+func wordsOfInTrial(instructed string) map[string]string {
+	place := instructed[len("cue ball "):len("cue ball 14 in")]
+	arrow := strings.NewReplacer("16 in out (about 1¼ diamonds) instead of 18", "18 → 16 in out (about 1¼ diamonds)", "14 in out (about 1 diamond) instead of 18", "18 → 14 in out (about 1 diamond)").Replace(instructed)
 	return map[string]string{
-		"today": "You are trying " + told + ".", "drill": "You are trying " + told + ".", "student's set": "Not known yet: " + told, "coach's set": "Not known yet: " + told,
-		"student": "Being tried: " + told, "decided": "being tried", "class": "being tried: " + arrow + " Wen", "picture": "Odile : C" + arrow[1:] + " being tried out", "report": "Being tried out.",
+		"today": "You are trying " + instructed + ".", "drill": "You are trying " + instructed + ".", "student's set": "Not known yet: " + instructed, "coach's set": "Not known yet: " + instructed,
+		"student": "Being tried: " + instructed, "decided": "being tried", "class": "being tried: " + arrow + " Wen", "picture": "Odile : C" + arrow[1:] + " being tried out", "report": "Being tried out.",
 		"class report": arrow, "my report": "Being tried out.", "board": "5 of 10 10 of 10 done Wen", "card": "(" + place + ") left of the middle", "my card": "(" + place + ") left of the middle",
 	}
 }
 
 // playOn records and closes the set that was begun, under a change that is told so,
 // and has the coach set another change then.
-func (h *thread) playOn(t *testing.T, told string) {
+func (h *thread) playOn(t *testing.T, instructed string) {
 	t.Helper()
 	h.play(t, storetest.ProposeMove(h.load(t).After.Cue.X))
-	h.requireWords(t, wordsOfTrial(told))
-	if strings.Contains(told, "14") {
+	h.requireWords(t, wordsOfInTrial(instructed))
+	if strings.Contains(instructed, "14") {
 		h.requireNothingProposed(t)
 	}
 	h.chooseOwn(t, "12")
 	h.requireWords(t, map[string]string{
-		"today": "Cue ball 12 in out (about 1 diamond) instead of " + told[len("cue ball "):len("cue ball 14")], "progress": "a newer change took its place", "student": "a newer change took its place",
+		"today": "Cue ball 12 in out (about 1 diamond) instead of " + instructed[len("cue ball "):len("cue ball 14")], "progress": "a newer change took its place", "student": "a newer change took its place",
 		"decided": "a newer change took its place",
 	})
 	h.coach.Post(t, h.coach.Get(t, "/decided").AttributeOf(t, "main form", "action"), nil).RequireText(t, "[role=status]", "your change is taken back")
-	h.requireWords(t, map[string]string{"today": "You are trying " + told + ".", "student": "Being tried: " + told})
+	h.requireWords(t, map[string]string{"today": "You are trying " + instructed + ".", "student": "Being tried: " + instructed})
 }
 
-// judgeTrial closes the set of a trial with what came of it.
-func judgeTrial(t *testing.T, outcome store.State) store.Judge {
+// judgeInTrial closes the set of a trial with what came of it.
+func judgeInTrial(t *testing.T, outcome store.State) store.Judge {
 	t.Helper()
 	counts := coaching.Counts{Measure: "wing ball", Before: 5, OfBefore: 10, Since: 7, OfSince: 20}
-	said, err := json.Marshal(advice.Advice{Verdict: advice.More, FollowUp: &advice.FollowUp{
+	text, err := json.Marshal(advice.Advice{Verdict: advice.More, FollowUp: &advice.FollowUp{
 		Measure: counts.Measure, CountBefore: counts.Before, OfBefore: counts.OfBefore, CountAfter: counts.Since, OfAfter: counts.OfSince,
 		Outcome: advice.Outcome(outcome),
 	}})
@@ -317,23 +317,23 @@ func judgeTrial(t *testing.T, outcome store.State) store.Judge {
 		t.Fatal(err)
 	}
 	return func(store.Case) (store.Judgement, error) {
-		return store.Judgement{Verdict: "more", JSON: said, RulesVersion: "1", TrialOutcome: outcome, TrialCounts: counts}, nil
+		return store.Judgement{Verdict: "more", JSON: text, RulesVersion: "1", Outcome: outcome, Counts: counts}, nil
 	}
 }
 
 // stillTried is what is said of a change in trial, in whatever words.
 var stillTried = regexp.MustCompile(`(?i)being tried|in trial:|you are trying|not known yet`)
 
-// namesOfTrial are the labels under which a trial stands, or none does.
-var namesOfTrial = strings.NewReplacer("what is being tried", "", "Set by set Being tried", "")
+// namesOfInTrial are the labels under which a trial stands, or none does.
+var namesOfInTrial = strings.NewReplacer("what is being tried", "", "Set by set Being tried", "")
 
 // requireNothingTried looks at every place: a change that has come to its end is tried
 // nowhere.
 func (h *thread) requireNothingTried(t *testing.T) {
 	t.Helper()
 	for place, path := range h.places() {
-		if said := stillTried.FindString(namesOfTrial.Replace(h.visit(t, path))); said != "" {
-			t.Errorf("%s still says %q", place, said)
+		if found := stillTried.FindString(namesOfInTrial.Replace(h.visit(t, path))); found != "" {
+			t.Errorf("%s still says %q", place, found)
 		}
 	}
 }
@@ -366,13 +366,13 @@ func (h *thread) playChanged(t *testing.T, judge store.Judge) {
 
 // resultStates are the ways a change goes from the first set under it.
 func resultStates() []threadState {
-	states := []threadState{{name: "in trial", want: wordsOfTrial(changedTo14), arrive: func(t *testing.T, h *thread) {
+	states := []threadState{{name: "in trial", want: wordsOfInTrial(changedTo14), arrive: func(t *testing.T, h *thread) {
 		h.playChanged(t, storetest.ProposeMove(-14))
 	}}}
 	for outcome, words := range map[store.State]string{store.Helped: "it helped", store.NoDifference: "no real difference", store.Hurt: "it hurt"} {
 		const counts = "Wing ball: 5 of 10 before, then 7 of 20."
 		first := say.Capitalize(words) + ": " + changedTo14
-		states = append(states, threadState{name: string(outcome), arrive: func(t *testing.T, h *thread) { h.playChanged(t, judgeTrial(t, outcome)) }, want: map[string]string{
+		states = append(states, threadState{name: string(outcome), arrive: func(t *testing.T, h *thread) { h.playChanged(t, judgeInTrial(t, outcome)) }, want: map[string]string{
 			"today": "Last change: " + changedTo14 + ": " + words + ". " + counts, "drill": "Last change: " + changedTo14 + ": " + words + ". " + counts,
 			"student's set": first, "coach's set": first, "student": first, "progress": words, "decided": words,
 			"picture": "Cue ball 18 → 14 in out (about 1 diamond) " + strings.TrimPrefix(words, "it "), "report": counts, "my report": counts,

@@ -80,35 +80,35 @@ func serveError(log *slog.Logger, w http.ResponseWriter, r *http.Request, err er
 	if errors.Is(err, context.Canceled) && r.Context().Err() != nil {
 		return
 	}
-	status, trouble := describeError(err)
+	status, view := describeError(err)
 	request := middleware.GetReqID(r.Context())
 	if status == http.StatusInternalServerError {
 		log.ErrorContext(r.Context(), "request failed", "error", err, "route", patternOf(r), "request", request)
-		trouble.RequestID = request
+		view.RequestID = request
 	}
 	if errors.Is(err, store.ErrFull) {
-		trouble.Typed = keepTyped(w, r)
+		view.Typed = keepTyped(w, r)
 	}
 	if status == http.StatusServiceUnavailable {
 		log.WarnContext(r.Context(), "the database did not answer", "error", err, "route", patternOf(r), "request", request)
 		w.Header().Set("Retry-After", retryAfterSeconds)
-		trouble.Typed = keepTyped(w, r)
+		view.Typed = keepTyped(w, r)
 	}
 	if page.WantsJSON(r) {
-		serveErrorJSON(log, w, r, status, trouble)
+		serveErrorJSON(log, w, r, status, view)
 		return
 	}
 	if page.IsPartial(r) {
 		// htmx shows no failed part, so a failed part brings the whole page.
 		w.Header().Set("HX-Retarget", "#main")
 		w.Header().Set("HX-Reswap", "innerHTML")
-		if err := page.Render(w, r, status, page.ErrorNotice(trouble)); err != nil {
+		if err := page.Render(w, r, status, page.ErrorNotice(view)); err != nil {
 			log.ErrorContext(r.Context(), "write a page", "error", err)
 		}
 		return
 	}
 	frame := page.Frame{Person: session.PagePerson(r)}
-	if err := page.Render(w, r, status, page.ErrorPage(trouble, frame)); err != nil {
+	if err := page.Render(w, r, status, page.ErrorPage(view, frame)); err != nil {
 		log.ErrorContext(r.Context(), "write a page", "error", err)
 	}
 }

@@ -24,7 +24,7 @@ func keepTyped(w http.ResponseWriter, r *http.Request) *page.TypedForm {
 }
 
 // serveErrorJSON answers such a script: a word for it and a sentence for people.
-func serveErrorJSON(log *slog.Logger, w http.ResponseWriter, r *http.Request, status int, trouble page.ErrorView) {
+func serveErrorJSON(log *slog.Logger, w http.ResponseWriter, r *http.Request, status int, view page.ErrorView) {
 	word := map[int]string{
 		http.StatusServiceUnavailable: "unavailable", http.StatusTooManyRequests: "busy", http.StatusNotFound: "gone",
 		http.StatusForbidden: "forbidden", http.StatusInternalServerError: "failed",
@@ -35,7 +35,7 @@ func serveErrorJSON(log *slog.Logger, w http.ResponseWriter, r *http.Request, st
 	w.Header().Set("Content-Type", "application/json")
 	w.Header().Set("Cache-Control", "no-store")
 	w.WriteHeader(status)
-	if err := json.NewEncoder(w).Encode(map[string]string{"error": word, "says": trouble.Sentence}); err != nil {
+	if err := json.NewEncoder(w).Encode(map[string]string{"error": word, "says": view.Sentence}); err != nil {
 		log.WarnContext(r.Context(), "write an answer", "error", err)
 	}
 }

@@ -17,7 +17,7 @@ import (
 // papers are the pages that are made to be printed.
 var papers = regexp.MustCompile(`/(?:sheet|sheets|codes|card|report)\b[^.]*$`)
 
-var countsSaid = regexp.MustCompile(`\d of \d`)
+var countWords = regexp.MustCompile(`\d of \d`)
 
 // What comes out of the printer is as sayable as the screen, in inches and in
 // centimetres: the text is taken out of the printed file itself.
@@ -46,10 +46,10 @@ func TestPaper_SaysNoMoreFiguresThanACoachWould(t *testing.T) {
 				text := w.ReadPrinted()
 				where := who + ", paper of " + path
 				requireSayable(t, where, text)
-				if said := inchesSaid.FindString(text); said != "" && units == store.Centimetres {
-					t.Errorf("%s: %q", where, said)
+				if found := inchWords.FindString(text); found != "" && units == store.Centimetres {
+					t.Errorf("%s: %q", where, found)
 				}
-				counts += len(countsSaid.FindAllString(text, -1))
+				counts += len(countWords.FindAllString(text, -1))
 			}
 			if counts < 4 {
 				t.Errorf("only %d counts stand on the papers of the %s", counts, who)

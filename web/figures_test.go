@@ -168,9 +168,9 @@ func TestPages_SayNoMoreFiguresThanACoachWould(t *testing.T) {
 // counts that contradict the club's and so each other: all its sets are alike.
 func requireSayable(t *testing.T, where, text string) {
 	t.Helper()
-	for _, said := range unsayable.FindAllStringIndex(text, -1) {
-		if !hundredths.MatchString(text[max(0, said[0]-8):min(len(text), said[1]+20)]) {
-			t.Errorf("%s: …%s…", where, text[max(0, said[0]-60):min(len(text), said[1]+40)])
+	for _, found := range unsayable.FindAllStringIndex(text, -1) {
+		if !hundredths.MatchString(text[max(0, found[0]-8):min(len(text), found[1]+20)]) {
+			t.Errorf("%s: …%s…", where, text[max(0, found[0]-60):min(len(text), found[1]+40)])
 		}
 	}
 	if strings.Contains(where, ", /drills") { // the counts there are goals
@@ -178,10 +178,10 @@ func requireSayable(t *testing.T, where, text string) {
 	}
 	text = goals.ReplaceAllString(text, "")
 	for _, measure := range oddCounts {
-		for _, said := range measure.said.FindAllStringSubmatchIndex(text, -1) {
-			count, of := readCount(text[said[2]:said[3]]), readCount(text[said[4]:said[5]])
+		for _, found := range measure.pattern.FindAllStringSubmatchIndex(text, -1) {
+			count, of := readCount(text[found[2]:found[3]]), readCount(text[found[4]:found[5]])
 			if 10*count != measure.inTen*of {
-				t.Errorf("%s says %d of %d: …%s…", where, count, of, text[max(0, said[0]-60):min(len(text), said[1]+40)])
+				t.Errorf("%s says %d of %d: …%s…", where, count, of, text[max(0, found[0]-60):min(len(text), found[1]+40)])
 			}
 		}
 	}
@@ -190,19 +190,19 @@ func requireSayable(t *testing.T, where, text string) {
 // oddCounts are what every set of the odd club has in ten breaks, and how that is said,
 // in digits or in letters.
 var oddCounts = []struct {
-	said  *regexp.Regexp
-	inTen int
+	pattern *regexp.Regexp
+	inTen   int
 }{
-	{countSaid(`wing ball(?: fell| in its corner)?(?: in)?(?: only)?:?`), 3},
-	{countSaid(`in the window(?: in)?:?`), 10},
-	{countSaid(`dry breaks:?`), 7},
+	{countPattern(`wing ball(?: fell| in its corner)?(?: in)?(?: only)?:?`), 3},
+	{countPattern(`in the window(?: in)?:?`), 10},
+	{countPattern(`dry breaks:?`), 7},
 }
 
 // goals are counts that are asked for, and not of what was seen; or of other balls than
 // the wing ball.
 var goals = regexp.MustCompile(`Good is [^.]*\.|beside the wing ball in \w+ of \w+`)
 
-func countSaid(measure string) *regexp.Regexp {
+func countPattern(measure string) *regexp.Regexp {
 	const count = `(\d+|none|one|two|three|four|five|six|seven|eight|nine|ten)`
 	return regexp.MustCompile(`(?i)` + measure + ` ` + count + ` of ` + count + `\b`)
 }
@@ -244,8 +244,8 @@ func TestFiles_SayNoMoreFiguresThanACoachWould(t *testing.T) {
 				}
 				continue
 			}
-			for _, said := range wordsIn(text) {
-				requireSayable(t, where, moment.ReplaceAllString(said, ""))
+			for _, found := range wordsIn(text) {
+				requireSayable(t, where, moment.ReplaceAllString(found, ""))
 				words++
 			}
 		}
@@ -314,8 +314,8 @@ func wordsIn(text string) (words []string) {
 	}
 }
 
-// inchesSaid is a length or a speed in the units that a metric club does not read.
-var inchesSaid = regexp.MustCompile(`\d (?:inches|inch|mph)\b|\d in (?:left|right|out|behind|past|from|of full|wider|narrower|longer|shorter|nearer|further)\b|(?:corners|sides) [\d.]+ in\b|(?i)\b(?:inches|miles an hour)\b`)
+// inchWords is a length or a speed in the units that a metric club does not read.
+var inchWords = regexp.MustCompile(`\d (?:inches|inch|mph)\b|\d in (?:left|right|out|behind|past|from|of full|wider|narrower|longer|shorter|nearer|further)\b|(?:corners|sides) [\d.]+ in\b|(?i)\b(?:inches|miles an hour)\b`)
 
 // A club that chose centimetres reads them on every page that links lead to. The page
 // of the club names both, and the rules' own numbers stay as they are.
@@ -331,8 +331,8 @@ func TestPages_SpeakTheUnitsOfTheClub(t *testing.T) {
 			if path == "/club" || strings.HasPrefix(path, "/rules") {
 				continue
 			}
-			if said := inchesSaid.FindStringIndex(text); said != nil {
-				t.Errorf("%s, %s: …%s…", who, path, text[max(0, said[0]-60):min(len(text), said[1]+40)])
+			if found := inchWords.FindStringIndex(text); found != nil {
+				t.Errorf("%s, %s: …%s…", who, path, text[max(0, found[0]-60):min(len(text), found[1]+40)])
 			}
 			metric += strings.Count(text, " cm") + strings.Count(text, " km/h")
 		}

@@ -18,17 +18,17 @@ import (
 // not be looked up is not nobody: that is the database's fault and not theirs.
 func guardRoute(log *slog.Logger, data *store.Store, route route.Route) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		visitor, known := session.FindUser(r)
+		user, known := session.FindUser(r)
 		failure := session.FindFailure(r)
 		switch {
 		case failure != nil:
 			serveError(log, w, r, failure)
-		case !mayCallRoute(route.Audience, visitor, known) && !known:
+		case !mayCallRoute(route.Audience, user, known) && !known:
 			redirectToSignIn(w, r)
-		case !mayCallRoute(route.Audience, visitor, known):
+		case !mayCallRoute(route.Audience, user, known):
 			serveError(log, w, r, store.ErrNotAllowed)
 		default:
-			if err := handleNoted(w, r, data, route, visitor, known); err != nil {
+			if err := handleNoted(w, r, data, route, user, known); err != nil {
 				serveError(log, w, r, err)
 			}
 		}
@@ -37,11 +37,11 @@ func guardRoute(log *slog.Logger, data *store.Store, route route.Route) http.Han
 
 // handleNoted handles a request and has the audit log say so: what is seen or
 // taken out before it is, what is changed in the transaction that changes it.
-func handleNoted(w http.ResponseWriter, r *http.Request, data *store.Store, route route.Route, visitor session.User, known bool) error {
-	if note, noted := privacy.FindNote(route, r, visitor); known && noted && note.Act == store.ActChanged {
+func handleNoted(w http.ResponseWriter, r *http.Request, data *store.Store, route route.Route, user session.User, known bool) error {
+	if note, noted := privacy.FindNote(route, r, user); known && noted && note.Act == store.ActChanged {
 		r = r.WithContext(store.WithNote(r.Context(), note))
 	} else if known && noted {
-		if err := data.WriteNote(r.Context(), visitor.Actor, note); err != nil {
+		if err := data.WriteNote(r.Context(), user.Actor, note); err != nil {
 			return err
 		}
 	}

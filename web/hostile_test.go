@@ -78,8 +78,8 @@ func TestHostile_EveryField(t *testing.T) {
 					if got.Code >= 500 {
 						t.Errorf("the %s sends %.20q as %s to %s and gets %d", name, value, field, form.Path, got.Code)
 					}
-					for _, said := range got.FindAll(t, "p.error, .notice.wrong li a") {
-						if words := said.FirstChild; words != nil && !isSentence.MatchString(words.Data) {
+					for _, shown := range got.FindAll(t, "p.error, .notice.wrong li a") {
+						if words := shown.FirstChild; words != nil && !isSentence.MatchString(words.Data) {
 							t.Errorf("the %s sends %.20q as %s to %s and reads %q", name, value, field, form.Path, words.Data)
 						}
 					}

@@ -38,8 +38,8 @@ func writeAdvice(out *bufio.Writer, a advice.Advice) {
 		writeParagraph(out, "Card:    ", a.Card.Says)
 	}
 	writeParagraph(out, "Next:    ", setupLine(a.Next))
-	for _, ask := range a.Checks {
-		writeParagraph(out, "Please:  ", ask)
+	for _, check := range a.Checks {
+		writeParagraph(out, "Please:  ", check)
 	}
 	if a.NeedsCoach {
 		writeParagraph(out, "Coach:   ", "have a look before the next set.")

@@ -20,13 +20,13 @@ func runDoctor(ctx context.Context, args []string, _ io.Reader, stdout, stderr i
 		return code
 	}
 	for _, c := range listChecks() {
-		said, err := c.inspect(ctx, config)
+		report, err := c.inspect(ctx, config)
 		if err != nil {
 			fmt.Fprintf(stdout, "no  %s: %v\n", c.subject, err)
 			code = exitFailed
 			continue
 		}
-		fmt.Fprintf(stdout, "ok  %s: %s\n", c.subject, said)
+		fmt.Fprintf(stdout, "ok  %s: %s\n", c.subject, report)
 	}
 	return code
 }
@@ -35,7 +35,7 @@ func runDoctor(ctx context.Context, args []string, _ io.Reader, stdout, stderr i
 // to do.
 type doctorCheck struct {
 	subject string
-	inspect func(context.Context, Config) (said string, err error)
+	inspect func(context.Context, Config) (report string, err error)
 }
 
 // listChecks in the order in which they help to understand one another.

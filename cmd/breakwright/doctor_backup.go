@@ -15,9 +15,9 @@ import (
 // oldBackup is how old the last backup of a club may be.
 const oldBackup = 8 * 24 * time.Hour
 
-// askOwner asks something of the database as its owner, also beside a running
+// queryOwner asks something of the database as its owner, also beside a running
 // server. There is nothing to ask before the first start: asked is false.
-func askOwner[T any](ctx context.Context, c Config, ask func(context.Context, string) (T, error)) (answer T, asked bool, err error) {
+func queryOwner[T any](ctx context.Context, c Config, query func(context.Context, string) (T, error)) (answer T, answered bool, err error) {
 	ctx, cancel := context.WithTimeout(ctx, databasePatience)
 	defer cancel()
 	if c.Database == "" {
@@ -30,7 +30,7 @@ func askOwner[T any](ctx context.Context, c Config, ask func(context.Context, st
 		return answer, false, err
 	}
 	defer d.Close()
-	answer, err = ask(ctx, d.dsn)
+	answer, err = query(ctx, d.dsn)
 	return answer, err == nil, err
 }
 
@@ -46,13 +46,13 @@ func isPrivateRunning(ctx context.Context, c Config) bool {
 // inspectBackup says how old the last backup is. A club younger than one may be
 // has had no time for its first.
 func inspectBackup(ctx context.Context, c Config) (string, error) {
-	last, asked, err := askOwner(ctx, c, store.FindLastBackup)
+	last, answered, err := queryOwner(ctx, c, store.FindLastBackup)
 	switch {
 	case errors.Is(err, store.ErrOlderSchema):
 		return "not looked for: the tables are older than this program", nil
 	case err != nil:
 		return "", err
-	case !asked:
+	case !answered:
 		return "there is nothing to back up yet", nil
 	case last.Clubs == 0:
 		return "there is no club to back up yet", nil
@@ -76,11 +76,11 @@ const connectionsToSpare = 3
 // inspectDatabaseLimits compares clocks, and the connections that PostgreSQL
 // allows with those that the program may ask for.
 func inspectDatabaseLimits(ctx context.Context, c Config) (string, error) {
-	limits, asked, err := askOwner(ctx, c, store.FindServerLimits)
+	limits, answered, err := queryOwner(ctx, c, store.FindServerLimits)
 	switch {
 	case err != nil:
 		return "", err
-	case !asked:
+	case !answered:
 		return "no database to ask yet", nil
 	case limits.ClockAhead.Abs() > mostClockDifference:
 		return "", fmt.Errorf("its clock differs from this machine's by %s: let both follow a time server", limits.ClockAhead.Round(time.Second))

@@ -22,9 +22,9 @@ func inspectDatabase(ctx context.Context, c Config) (string, error) {
 	ctx, cancel := context.WithTimeout(ctx, databasePatience)
 	defer cancel()
 	if c.Database == "" {
-		said, over, err := inspectBeforeStart(c)
+		report, over, err := inspectBeforeStart(c)
 		if over || err != nil {
-			return said, err
+			return report, err
 		}
 	}
 	d, err := openDatabase(ctx, c, clubDatabase, slog.New(slog.DiscardHandler), func(string) {})
@@ -44,16 +44,16 @@ func inspectDatabase(ctx context.Context, c Config) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	said := fmt.Sprintf("it answers, its tables are of version %d as this program needs, and the role %s is held to the walls", store.SchemaVersion(), store.AppRole)
+	report := fmt.Sprintf("it answers, its tables are of version %d as this program needs, and the role %s is held to the walls", store.SchemaVersion(), store.AppRole)
 	if !has {
-		said += "; there is no club in it yet"
+		report += "; there is no club in it yet"
 	}
-	return said, nil
+	return report, nil
 }
 
 // inspectBeforeStart reports what can be known of a private PostgreSQL without
 // starting it: over says that no more can be.
-func inspectBeforeStart(c Config) (said string, over bool, err error) {
+func inspectBeforeStart(c Config) (report string, over bool, err error) {
 	data, err := dataFolder(c.Data)
 	if err != nil {
 		return "", false, err

@@ -41,7 +41,7 @@ func inspectDataFolder(_ context.Context, c Config) (string, error) {
 }
 
 func inspectAddress(ctx context.Context, c Config) (string, error) {
-	if said, err := askHealth(ctx, c.Listen); err == nil && said == "ok" {
+	if answer, err := fetchHealth(ctx, c.Listen); err == nil && answer == "ok" {
 		return "a healthy server answers on " + c.Listen, nil
 	}
 	l, err := openListener(c.Listen)

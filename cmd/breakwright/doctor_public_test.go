@@ -38,12 +38,12 @@ func TestInspectHTTPS(t *testing.T) {
 		"nobody knows the issuer": {http.DefaultClient, good.URL, "browsers refuse the certificate", true},
 		"nobody is there":         {gone.Client(), gone.URL, "were not looked at", false},
 	} {
-		said, err := inspectHTTPS(t.Context(), c.client, c.url)
+		report, err := inspectHTTPS(t.Context(), c.client, c.url)
 		if err != nil {
-			said = err.Error()
+			report = err.Error()
 		}
-		if (err != nil) != c.wrong || !strings.Contains(said, c.says) {
-			t.Errorf("%s: %q, %v", name, said, err)
+		if (err != nil) != c.wrong || !strings.Contains(report, c.says) {
+			t.Errorf("%s: %q, %v", name, report, err)
 		}
 	}
 }

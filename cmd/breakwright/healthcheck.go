@@ -26,16 +26,16 @@ func runHealthcheck(ctx context.Context, args []string, _ io.Reader, stdout, std
 	if !ok {
 		return code
 	}
-	said, err := askHealth(ctx, config.Listen)
+	answer, err := fetchHealth(ctx, config.Listen)
 	if err != nil {
 		return reportFailure(stderr, fmt.Errorf("%w\nIf it listens elsewhere, say so with --listen or BREAKWRIGHT_LISTEN", err))
 	}
-	fmt.Fprintln(stdout, said)
+	fmt.Fprintln(stdout, answer)
 	return exitOK
 }
 
-// askHealth returns the answer of a healthy server.
-func askHealth(ctx context.Context, listens string) (string, error) {
+// fetchHealth returns the answer of a healthy server.
+func fetchHealth(ctx context.Context, listens string) (string, error) {
 	host, port, err := net.SplitHostPort(listens)
 	if err != nil {
 		return "", err
@@ -56,12 +56,12 @@ func askHealth(ctx context.Context, listens string) (string, error) {
 	}
 	defer answer.Body.Close()
 	text, err := io.ReadAll(io.LimitReader(answer.Body, 1000))
-	said := strings.TrimSpace(string(text))
+	words := strings.TrimSpace(string(text))
 	switch {
 	case err != nil:
 		return "", fmt.Errorf("read the answer of %s: %w", address, err)
 	case answer.StatusCode != http.StatusOK:
-		return "", fmt.Errorf("%s answers %s: %s", address, answer.Status, said)
+		return "", fmt.Errorf("%s answers %s: %s", address, answer.Status, words)
 	}
-	return said, nil
+	return words, nil
 }

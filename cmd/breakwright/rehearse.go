@@ -93,7 +93,7 @@ func makeReport(ctx context.Context, options rehearsal.Options, ablate, tellApar
 	case ablate:
 		return rehearsal.Ablate(ctx, options)
 	case tellApart:
-		return rehearsal.TellCausesApart(ctx, options)
+		return rehearsal.RecognizeCauses(ctx, options)
 	}
 	return rehearsal.Run(ctx, options)
 }

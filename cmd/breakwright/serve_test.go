@@ -86,8 +86,8 @@ func checkCoachCommand(t *testing.T) {
 	}
 	s := startCommand(t, "serve", "--listen", "127.0.0.1:0")
 	site := strings.TrimPrefix(s.awaitLine(t), "Breakwright answers at ")
-	for login, said := range map[string]string{"ines": again.out, "marta": added.out} {
-		if path, _ := signIn(t, site, login, newPassphrase.FindStringSubmatch(said)[1]); path != "/desk" {
+	for login, out := range map[string]string{"ines": again.out, "marta": added.out} {
+		if path, _ := signIn(t, site, login, newPassphrase.FindStringSubmatch(out)[1]); path != "/desk" {
 			t.Errorf("%s comes to %s", login, path)
 		}
 	}
@@ -215,20 +215,20 @@ func TestServer_RequestsFinish(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
 	ended := make(chan error, 1)
 	go func() { ended <- s.Run(ctx) }()
-	said := make(chan string, 1)
+	out := make(chan string, 1)
 	go func() {
 		answer, err := http.Get(s.url)
 		if err != nil {
-			said <- err.Error()
+			out <- err.Error()
 			return
 		}
 		defer answer.Body.Close()
 		text, _ := io.ReadAll(answer.Body)
-		said <- string(text)
+		out <- string(text)
 	}()
 	<-begun
 	stop()
-	if got := <-said; got != "finished" {
+	if got := <-out; got != "finished" {
 		t.Errorf("the request got %q", got)
 	}
 	if err := <-ended; err != nil {

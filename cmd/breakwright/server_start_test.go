@@ -29,8 +29,8 @@ func TestServe_WaitsForItsDatabase(t *testing.T) {
 		case <-time.After(5 * time.Millisecond):
 		}
 	}
-	if said := serve.errs.String(); strings.Count(said, "\n") != strings.Count(said, "does not answer yet; it is asked again in") {
-		t.Errorf("more than one line for each try:\n%s", said)
+	if errs := serve.errs.String(); strings.Count(errs, "\n") != strings.Count(errs, "does not answer yet; it is asked again in") {
+		t.Errorf("more than one line for each try:\n%s", errs)
 	}
 	for path, want := range map[string]int{"/livez": http.StatusOK, "/readyz": http.StatusServiceUnavailable, "/desk": http.StatusServiceUnavailable} {
 		if got := getStatus(t, "http://"+at+path); got != want {

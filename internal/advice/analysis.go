@@ -179,11 +179,11 @@ func firstSpeedRun(sets []drill.Set) (n int, speed table.Mph) {
 	first := cmp.Or(sets[0].Setup.Speed, ordinarySpeed)
 	speed = first
 	for _, set := range sets {
-		told := set.Setup.Speed
-		if math.Abs(float64(cmp.Or(told, first)-first)) > float64(drill.SpeedTolerance) {
+		instructed := set.Setup.Speed
+		if math.Abs(float64(cmp.Or(instructed, first)-first)) > float64(drill.SpeedTolerance) {
 			break
 		}
-		n, speed = n+1, cmp.Or(told, speed)
+		n, speed = n+1, cmp.Or(instructed, speed)
 	}
 	return n, speed
 }

@@ -20,12 +20,12 @@ func TestListChecks_FromHowManyOn(t *testing.T) {
 		return map[RuleName]observation{name: {certainty: certainty}}
 	}
 	for _, c := range []struct {
-		name string
-		tip  drill.RadiusFraction
-		seen breakTally
-		said map[RuleName]observation
-		ask  string
-		want bool
+		name         string
+		tip          drill.RadiusFraction
+		seen         breakTally
+		observations map[RuleName]observation
+		wanted       string
+		want         bool
 	}{
 		{"one ball flew", -0.1, seen(func(n *breakTally) { n.off = 1 }), nil, "ball flew", true},
 		{"none flew", -0.1, seen(func(*breakTally) {}), nil, "ball flew", false},
@@ -51,9 +51,9 @@ func TestListChecks_FromHowManyOn(t *testing.T) {
 		{"balanced at the target", -0.1, seen(func(n *breakTally) { n.wingMade = 10 }), nil, "misses balanced", false},
 	} {
 		l := analysisWith(t, setupWithTip(c.tip), c.seen)
-		asked := newAdviceWriter(l, decision{observations: c.said}, false).listChecks()
-		if got := slices.ContainsFunc(asked, func(s say.Statement) bool { return s.About == c.ask }); got != c.want {
-			t.Errorf("%s: %q is asked %v; %+v", c.name, c.ask, got, asked)
+		asked := newAdviceWriter(l, decision{observations: c.observations}, false).listChecks()
+		if got := slices.ContainsFunc(asked, func(s say.Statement) bool { return s.About == c.wanted }); got != c.want {
+			t.Errorf("%s: %q is asked %v; %+v", c.name, c.wanted, got, asked)
 		}
 	}
 }

@@ -120,14 +120,14 @@ func (l *analysis) newFinding(name RuleName, s observation) Finding {
 // findingStatement says what was counted, and nothing more.
 func findingStatement(name RuleName, s observation, l *analysis) say.Statement {
 	count, of := s.countSeen()
-	said := say.Statement{Kind: say.Finding, About: string(name), Count: count, Of: of}
+	finding := say.Statement{Kind: say.Finding, About: string(name), Count: count, Of: of}
 	switch {
 	case name == RuleWeak && l.isSoftAndUncounted():
-		said.Kind = say.SoftFinding
+		finding.Kind = say.SoftFinding
 	case name == RuleMissBalance:
-		said.Way = int(s.towards)
+		finding.Way = int(s.towards)
 	case name == RuleWingUnseen && l.currentSetup().Spot == rack.CentreOnSpot:
-		said.Kind = say.UnaimedFinding
+		finding.Kind = say.UnaimedFinding
 	}
-	return said
+	return finding
 }

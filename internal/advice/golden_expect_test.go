@@ -203,12 +203,12 @@ func (e *expectation) listBroken(a advice.Advice) []string {
 func (e *expectation) listBrokenWords(sentences string) []string {
 	var broken []string
 	lower := strings.ToLower(sentences)
-	said := func(phrase string) bool { return strings.Contains(lower, strings.ToLower(phrase)) }
-	if len(e.says) > 0 && !slices.ContainsFunc(e.says, said) {
+	contains := func(phrase string) bool { return strings.Contains(lower, strings.ToLower(phrase)) }
+	if len(e.says) > 0 && !slices.ContainsFunc(e.says, contains) {
 		broken = append(broken, fmt.Sprintf("none of %q is said", e.says))
 	}
 	for _, phrase := range e.neverSays {
-		if said(phrase) {
+		if contains(phrase) {
 			broken = append(broken, fmt.Sprintf("%q is said", phrase))
 		}
 	}

@@ -45,7 +45,7 @@ func TestParseExpectation_RefusesWhatItDoesNotKnow(t *testing.T) {
 }
 
 // told is the advice to a left-side breaker at 16 inches to move one part.
-func told(variable advice.Variable, from, to float64) advice.Advice {
+func adviceToChange(variable advice.Variable, from, to float64) advice.Advice {
 	return advice.Advice{
 		Verdict:      advice.Change,
 		Says:         "Headline about the side rail.",
@@ -55,7 +55,7 @@ func told(variable advice.Variable, from, to float64) advice.Advice {
 }
 
 func TestExpectation_FindsWhatIsBroken(t *testing.T) {
-	out := told(advice.VaryPlace, -12, -16)
+	out := adviceToChange(advice.VaryPlace, -12, -16)
 	for _, c := range []struct {
 		line   string
 		advice advice.Advice
@@ -122,7 +122,7 @@ func TestMoveOf_NamesEachWayFromBothSides(t *testing.T) {
 		{advice.VarySpeed, 18, 17, "speed down", "speed down"},
 		{advice.VaryRack, 0, 0, "rack order", "rack order"},
 	} {
-		a := told(c.variable, c.from, c.to)
+		a := adviceToChange(c.variable, c.from, c.to)
 		if got := moveOf(a); got != c.left {
 			t.Errorf("%s from %g to %g from the left is %q, want %q", c.variable, c.from, c.to, got, c.left)
 		}

@@ -20,10 +20,10 @@ func Judge(history []drill.Set, b Brief) Advice { return judge(history, b, true)
 func judge(history []drill.Set, b Brief, weigh bool) Advice {
 	used, leftOut := selectPool(history)
 	if len(used) == 0 {
-		needed, said := drill.UsualBreaks, say.Statement{Kind: say.NothingYet}
+		needed, statement := drill.UsualBreaks, say.Statement{Kind: say.NothingYet}
 		return Advice{
 			Verdict: More, BreaksNeeded: &needed, Findings: []Finding{},
-			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Statement: said, Says: plainText(said),
+			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Statement: statement, Says: plainText(statement),
 		}
 	}
 	last := used[len(used)-1]

@@ -149,10 +149,10 @@ func withDryBreaks(set drill.Set) drill.Set {
 // Where the rails are not counted, a soft stroke that pockets nothing is still the
 // first suspect; an ordinary one is not.
 func TestRules_SoftAndDryWantsMoreSpeed(t *testing.T) {
-	for told, want := range map[table.Mph]float64{15: 17, 18: 0} {
-		p := judgePatterns(numberSets(withDryBreaks(scripted(t, setupWithSpeed(told), "msfkusfkuj", "w"))), Brief{}).Prescription
+	for instructed, want := range map[table.Mph]float64{15: 17, 18: 0} {
+		p := judgePatterns(numberSets(withDryBreaks(scripted(t, setupWithSpeed(instructed), "msfkusfkuj", "w"))), Brief{}).Prescription
 		if got := p != nil && p.Rule == RuleWeak; got != (want != 0) || got && p.To.Number != want {
-			t.Errorf("nine of ten dry at %v mph: %+v, want %v", told, p, want)
+			t.Errorf("nine of ten dry at %v mph: %+v, want %v", instructed, p, want)
 		}
 	}
 }

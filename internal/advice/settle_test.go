@@ -58,7 +58,7 @@ func TestSurestMiss_OfAGoalNobodyNoted(t *testing.T) {
 func TestBreaksToSettle_AsksTheNearestPattern(t *testing.T) {
 	near, farther := observation{count: 7, of: 10, line: 0.5, certainty: 0.9, canSettle: true}, observation{count: 6, of: 10, line: 0.5, certainty: 0.7, canSettle: true}
 	wing := observeShare(5, 10, 0.5)
-	ask := func(breaks int, seen map[RuleName]observation, change func(*analysis)) int {
+	countNeeded := func(breaks int, seen map[RuleName]observation, change func(*analysis)) int {
 		l := analysisWith(t, standardSetup(), breakTally{breaks: breaks, watched: breaks})
 		change(l)
 		seen[FactWing] = wing
@@ -66,13 +66,13 @@ func TestBreaksToSettle_AsksTheNearestPattern(t *testing.T) {
 		return n
 	}
 	same := func(*analysis) {}
-	if got := ask(7, map[RuleName]observation{RuleForward: near}, same); got != drill.UsualBreaks {
+	if got := countNeeded(7, map[RuleName]observation{RuleForward: near}, same); got != drill.UsualBreaks {
 		t.Errorf("after seven breaks %d more are asked for", got)
 	}
 	alone := map[string]int{
-		"near":    ask(10, map[RuleName]observation{RuleForward: near}, same),
-		"farther": ask(10, map[RuleName]observation{RuleForward: farther}, same),
-		"wing":    ask(10, map[RuleName]observation{}, same),
+		"near":    countNeeded(10, map[RuleName]observation{RuleForward: near}, same),
+		"farther": countNeeded(10, map[RuleName]observation{RuleForward: farther}, same),
+		"wing":    countNeeded(10, map[RuleName]observation{}, same),
 	}
 	if alone["near"] == alone["wing"] || alone["near"] == alone["farther"] || alone["farther"] == alone["wing"] {
 		t.Fatalf("the questions take as long as each other: %v", alone)
@@ -92,11 +92,11 @@ func TestBreaksToSettle_AsksTheNearestPattern(t *testing.T) {
 		{"one that only reports", map[RuleName]observation{RuleDry: near}, same, "wing"},
 		{"one decided against", map[RuleName]observation{RuleForward: near}, func(l *analysis) { l.overrides = []Override{{Rule: RuleForward, Breaks: 10}} }, "wing"},
 	} {
-		if got := ask(10, c.seen, c.do); got != alone[c.want] {
+		if got := countNeeded(10, c.seen, c.do); got != alone[c.want] {
 			t.Errorf("%s: %d breaks, want %d as of %s alone", c.name, got, alone[c.want], c.want)
 		}
 	}
-	if got := ask(8, map[RuleName]observation{RuleForward: farther}, same); got != alone["farther"] {
+	if got := countNeeded(8, map[RuleName]observation{RuleForward: farther}, same); got != alone["farther"] {
 		t.Errorf("after eight breaks %d more are asked for, want %d", got, alone["farther"])
 	}
 }

@@ -77,8 +77,8 @@ func (l *analysis) hasFlyingBallsUpTo(speed table.Mph) bool {
 
 // isTipTooHigh reports whether a tip is told too high, of a stroke that may strike lower
 // than it is told.
-func (l *analysis) isTipTooHigh(told float64) bool {
-	return told > highestToldTip || told > highestTip && told+l.hands.MeanTipOffset() > highestTip
+func (l *analysis) isTipTooHigh(instructed float64) bool {
+	return instructed > highestInstructedTip || instructed > highestTip && instructed+l.hands.MeanTipOffset() > highestTip
 }
 
 // isPointOverruled reports whether the coach has decided against the point that

@@ -54,24 +54,24 @@ func TestSingleChanges_OfTheStroke(t *testing.T) {
 // taken off by up to six.
 func TestSingleChanges_OfTheSpeed(t *testing.T) {
 	for _, c := range []struct {
-		told table.Mph
-		want []float64
+		instructed table.Mph
+		want       []float64
 	}{
 		{15, []float64{-1, 1, 2, 3, 4, 6}},
 		{17, []float64{-3, -2, -1, 1, 2, 3, 4}},
 		{18, []float64{-4, -3, -2, -1, 1, 2, 3}},
 		{20, []float64{-6, -4, -3, -2, -1, 1, 2, 3}},
 	} {
-		l := analysisOf(scripted(t, setupWithSpeed(c.told), ordinaryWing, "w"))
+		l := analysisOf(scripted(t, setupWithSpeed(c.instructed), ordinaryWing, "w"))
 		var got []float64
 		for _, change := range l.listSingleChanges() {
 			if change.variable == VarySpeed {
-				got = append(got, float64(change.to.Speed-c.told))
+				got = append(got, float64(change.to.Speed-c.instructed))
 			}
 		}
 		slices.Sort(got)
 		if !slices.Equal(got, c.want) {
-			t.Errorf("told %v: by %v, want %v", c.told, got, c.want)
+			t.Errorf("told %v: by %v, want %v", c.instructed, got, c.want)
 		}
 	}
 }
@@ -143,9 +143,9 @@ func TestIsTipTooHigh_AsItStrikes(t *testing.T) {
 		if offset := l.hands.MeanTipOffset(); (offset < -0.2) != (cue == "b") || (offset > 0) != (cue == "f") {
 			t.Fatalf("of a cue ball that goes %s the tip is struck %v higher than it is told", cue, offset)
 		}
-		for told, want := range want {
-			if got := l.isTipTooHigh(told); got != want {
-				t.Errorf("a tip of %v, cue ball %s: too high is %v", told, cue, got)
+		for instructed, want := range want {
+			if got := l.isTipTooHigh(instructed); got != want {
+				t.Errorf("a tip of %v, cue ball %s: too high is %v", instructed, cue, got)
 			}
 		}
 	}

@@ -138,21 +138,21 @@ func standardTargetsFor(k table.Kind) drill.Targets {
 
 // startStatement says where the first setup on a table comes from.
 func startStatement(c candidate, on Conditions) say.Statement {
-	said := say.Statement{Kind: say.StartHere, Count: c.made, Of: c.tried}
+	statement := say.Statement{Kind: say.StartHere, Count: c.made, Of: c.tried}
 	if c.table == on.Table && c.kind == on.Kind {
-		return said
+		return statement
 	}
-	said.Kind, said.About, said.Yes = say.StartFrom, c.table, !c.kind.SameSize(on.Kind)
-	if said.Yes {
-		said.From = math.Abs(float64(c.setup.Cue.X))
-		said.To = math.Abs(float64(withinLimits(c.setup.CarryToKind(c.kind, on.Kind), on.Kind).Cue.X))
+	statement.Kind, statement.About, statement.Yes = say.StartFrom, c.table, !c.kind.SameSize(on.Kind)
+	if statement.Yes {
+		statement.From = math.Abs(float64(c.setup.Cue.X))
+		statement.To = math.Abs(float64(withinLimits(c.setup.CarryToKind(c.kind, on.Kind), on.Kind).Cue.X))
 		there, here := c.kind.DiamondSpacing(), on.Kind.DiamondSpacing()
-		if words := say.Diamonds(table.Inches(said.From), there); words != "" && words == say.Diamonds(table.Inches(said.To), here) {
-			said.Diamond = float64(there) // the same in diamonds, but for a table's limits
+		if words := say.Diamonds(table.Inches(statement.From), there); words != "" && words == say.Diamonds(table.Inches(statement.To), here) {
+			statement.Diamond = float64(there) // the same in diamonds, but for a table's limits
 		}
 	}
 	if c.kind.CornerMouth > on.Kind.CornerMouth {
-		said.Way = 1
+		statement.Way = 1
 	}
-	return said
+	return statement
 }

@@ -65,9 +65,9 @@ const (
 	leastTelling = 0.04
 )
 
-// askWhatTells returns what to note in the next set: of the things that are seldom noted
+// chooseTellingFact returns what to note in the next set: of the things that are seldom noted
 // so far, what would for its taps most tell the likeliest cause from the next.
-func (w adviceWriter) askWhatTells() (asked say.Statement, found bool) {
+func (w adviceWriter) chooseTellingFact() (statement say.Statement, found bool) {
 	causes := w.decision.causes
 	if len(causes) == 0 || causes[1].Share < rivalShare || w.decision.setupIsGood {
 		return say.Statement{}, false

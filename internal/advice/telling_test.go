@@ -207,11 +207,11 @@ func TestAskWhatTells_OfTheTwoLikeliestCauses(t *testing.T) {
 		{"a loose rack second", belief.Speed, belief.LooseRack, 0.3, false, false},
 	} {
 		d := decision{causes: []belief.CauseShare{{Cause: c.first, Share: 0.5}, {Cause: c.second, Share: c.share}}, setupIsGood: c.good}
-		if said, found := newAdviceWriter(l, d, false).askWhatTells(); found != c.want {
-			t.Errorf("%s: %+v is asked: %v", c.name, said, found)
+		if got, found := newAdviceWriter(l, d, false).chooseTellingFact(); found != c.want {
+			t.Errorf("%s: %+v is asked: %v", c.name, got, found)
 		}
 	}
-	if said, found := newAdviceWriter(l, decision{}, false).askWhatTells(); found {
-		t.Errorf("nothing was weighed, and %+v is asked", said)
+	if got, found := newAdviceWriter(l, decision{}, false).chooseTellingFact(); found {
+		t.Errorf("nothing was weighed, and %+v is asked", got)
 	}
 }

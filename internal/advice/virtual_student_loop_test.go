@@ -16,22 +16,22 @@ import (
 
 var virtualStudents = flag.Int("toys", 80, "how many virtual students of each class are taught")
 
-type lessonResult struct {
-	first     Variable
-	firstSign float64
-	firstSet  int
-	rule      RuleName
-	good      float64 // wing balls made and cue balls in the window
-	changes   int
-	last      drill.Setup
-	told      []drill.Setup
+type trainingResult struct {
+	first      Variable
+	firstSign  float64
+	firstSet   int
+	rule       RuleName
+	good       float64 // wing balls made and cue balls in the window
+	changes    int
+	last       drill.Setup
+	instructed []drill.Setup
 }
 
-func teachStudent(y virtualStudent, seed uint64, sets int, adviser func([]drill.Set) (drill.Setup, *Prescription)) lessonResult {
+func teachStudent(y virtualStudent, seed uint64, sets int, adviser func([]drill.Set) (drill.Setup, *Prescription)) trainingResult {
 	rng := rand.New(rand.NewPCG(seed, 77))
 	var history []drill.Set
 	s := y.start
-	r := lessonResult{told: []drill.Setup{s}}
+	r := trainingResult{instructed: []drill.Setup{s}}
 	for i := range sets {
 		set := virtualSet(y, rng, i, s)
 		history = append(history, set)
@@ -52,7 +52,7 @@ func teachStudent(y virtualStudent, seed uint64, sets int, adviser func([]drill.
 			}
 		}
 		s = next
-		r.told = append(r.told, s)
+		r.instructed = append(r.instructed, s)
 	}
 	r.last = s
 	return r

@@ -84,8 +84,8 @@ func TestApplyFollowUp_WhenTheWayBackIsTold(t *testing.T) {
 		l := newAnalysis(history(c.after), c.brief)
 		var d decision
 		l.applyFollowUp(&d)
-		if told := d.change != nil; told != c.want || told && distanceOut(d.change.to) != 18 {
-			t.Errorf("%s: the way back is told %v, %+v", c.name, told, d.change)
+		if changed := d.change != nil; changed != c.want || changed && distanceOut(d.change.to) != 18 {
+			t.Errorf("%s: the way back is told %v, %+v", c.name, changed, d.change)
 		}
 	}
 	l := newAnalysis(history(10), Brief{})

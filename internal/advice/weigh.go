@@ -37,10 +37,10 @@ const (
 	looseRackFirst    = 0.4
 	looseRackAsLikely = 0.25
 	// highestTip is how far above centre a tip is ever raised, as it is believed to
-	// strike, and highestToldTip as it is told: a high tip under a raised cue makes
+	// strike, and highestInstructedTip as it is told: a high tip under a raised cue makes
 	// balls fly (common practice, no source).
-	highestTip     = 0.1
-	highestToldTip = 0.3
+	highestTip           = 0.1
+	highestInstructedTip = 0.3
 	// likelyNothing is from when on most likely nothing is amiss.
 	likelyNothing = 0.5
 )

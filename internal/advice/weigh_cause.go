@@ -20,10 +20,10 @@ func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
 	if best == VaryNone {
 		return shares
 	}
-	told := slices.IndexFunc(shares, func(s belief.CauseShare) bool { return s.Cause == belief.Nothing })
+	nothing := slices.IndexFunc(shares, func(s belief.CauseShare) bool { return s.Cause == belief.Nothing })
 	part := slices.IndexFunc(shares, func(s belief.CauseShare) bool { return s.Cause == causeOf[best] })
-	shares[part].Share += shares[told].Share
-	shares[told].Share = 0
+	shares[part].Share += shares[nothing].Share
+	shares[nothing].Share = 0
 	belief.SortLikeliestFirst(shares)
 	return shares
 }

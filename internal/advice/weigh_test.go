@@ -146,9 +146,9 @@ func TestIsRackFirst_TwoInFiveOrAsLikely(t *testing.T) {
 
 // softStrokes are breaks of a speed that nobody named, few of whose balls cross the head
 // string or meet a rail.
-func softStrokes(t *testing.T, told table.Mph, crossed, rails int) drill.Set {
+func softStrokes(t *testing.T, instructed table.Mph, crossed, rails int) drill.Set {
 	t.Helper()
-	set := scripted(t, setupWithSpeed(told), "sfsfsfsmsm", "w")
+	set := scripted(t, setupWithSpeed(instructed), "sfsfsfsmsm", "w")
 	for i := range set.Breaks {
 		set.Breaks[i].PastString, set.Breaks[i].Rails = drill.ObservedCount(crossed), drill.ObservedCount(rails)
 	}

@@ -105,13 +105,13 @@ func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
 	if w.mirror {
 		s = s.Mirror()
 	}
-	said := w.countPlain(say.CardCount)
+	statement := w.countPlain(say.CardCount)
 	return &BreakCard{
 		Table: tableName, Setup: s,
 		Wing:      rateOf(t.wingMade, t.watched),
 		Window:    rateOf(t.cue.inWindow, t.breaks),
-		Statement: said,
-		Says:      w.plainText(said),
+		Statement: statement,
+		Says:      w.plainText(statement),
 	}
 }
 

@@ -16,11 +16,11 @@ const mostReasons = 2
 // beliefReason names the counts that speak most for the cause, and what else it could
 // be.
 func (w adviceWriter) beliefReason(c proposedChange) say.Statement {
-	said := say.Statement{Kind: say.Weighed, Parts: w.listReasons(c), About: w.causeName(c), Others: w.listRivals()}
-	if len(said.Parts) == 0 {
-		said.Parts = []say.Statement{{Kind: say.AllTogether}}
+	statement := say.Statement{Kind: say.Weighed, Parts: w.listReasons(c), About: w.causeName(c), Others: w.listRivals()}
+	if len(statement.Parts) == 0 {
+		statement.Parts = []say.Statement{{Kind: say.AllTogether}}
 	}
-	return said
+	return statement
 }
 
 // reasonCause is the cause whose evidence is told: the likeliest that is one.
@@ -36,15 +36,15 @@ func (w adviceWriter) reasonCause() belief.Cause {
 // listReasons counts what was seen under the present setup: the speed that was measured,
 // the patterns that ask for the same, then the signs, the weightiest first.
 func (w adviceWriter) listReasons(c proposedChange) []say.Statement {
-	var said []say.Statement
+	var reasons []say.Statement
 	if m, found := w.measuredSpeed(); found && c.variable == VarySpeed && (m.To > m.From) == (c.to.Speed < w.currentSetup().Speed) {
-		said = append(said, m)
+		reasons = append(reasons, m)
 	}
 	named := map[string]bool{}
 	add := func(group string, reason say.Statement) {
-		if !named[group] && len(said) < mostReasons {
+		if !named[group] && len(reasons) < mostReasons {
 			named[group] = true
-			said = append(said, reason)
+			reasons = append(reasons, reason)
 		}
 	}
 	for i := range patternRules {
@@ -55,7 +55,7 @@ func (w adviceWriter) listReasons(c proposedChange) []say.Statement {
 	for _, s := range w.weighSigns(c, w.handsOf(w.reasonCause())) {
 		add(s.group, say.Statement{Kind: say.Sign, About: s.name, Count: s.shown, Of: s.of})
 	}
-	return said
+	return reasons
 }
 
 // groupOfPattern names the patterns whose count a coach would name for a change before any
@@ -80,7 +80,7 @@ func (w adviceWriter) asksForTheSame(r *patternRule, c proposedChange) bool {
 
 // measuredSpeed says that another speed than was asked was measured in the last set, where
 // it clearly was.
-func (w adviceWriter) measuredSpeed() (said say.Statement, found bool) {
+func (w adviceWriter) measuredSpeed() (statement say.Statement, found bool) {
 	played, asked := w.currentRecord().played, w.currentSetup().Speed
 	breaks := played[len(played)-1].Breaks
 	median, of := drill.MedianSpeed(breaks)

@@ -73,14 +73,14 @@ func (w adviceWriter) partValue(v Variable, s drill.Setup) Value {
 func (w adviceWriter) changeStatement(c proposedChange) say.Statement {
 	leftFrame := adviceWriter{analysis: w.analysis}
 	from, to := leftFrame.partValue(c.variable, w.currentSetup()).Number, leftFrame.partValue(c.variable, c.to).Number
-	said := say.Statement{Kind: say.DoChange, Part: string(c.variable), From: from, To: to, By: partDifference(c.variable, w.currentSetup(), c.to)}
+	statement := say.Statement{Kind: say.DoChange, Part: string(c.variable), From: from, To: to, By: partDifference(c.variable, w.currentSetup(), c.to)}
 	switch c.variable {
 	case VaryPlace:
-		said.Diamond = float64(w.kind.DiamondSpacing())
+		statement.Diamond = float64(w.kind.DiamondSpacing())
 	case VaryRack:
-		said.Order = w.partValue(VaryRack, c.to).Text
+		statement.Order = w.partValue(VaryRack, c.to).Text
 	case VarySpeed:
-		said.Yes = w.speedUnknown
+		statement.Yes = w.speedUnknown
 	}
-	return said
+	return statement
 }

@@ -62,11 +62,11 @@ func (w adviceWriter) writeTooEarly() say.Statement {
 	case w.decision.missesTarget:
 		return w.countPlain(say.NoCause)
 	}
-	said := w.countPlain(say.NotEnough)
+	statement := w.countPlain(say.NotEnough)
 	if w.losesCueBall() {
-		said.Parts = []say.Statement{{Kind: say.Sign, About: "cue scratch", Count: t.cue.countScratches(), Of: t.breaks}}
+		statement.Parts = []say.Statement{{Kind: say.Sign, About: "cue scratch", Count: t.cue.countScratches(), Of: t.breaks}}
 	}
-	return said
+	return statement
 }
 
 // writeProgress is what is asked for when the setup stays; nil when a coach has to
@@ -88,26 +88,26 @@ func (w adviceWriter) listChecks() []say.Statement {
 	t, seen := w.currentTally(), w.decision.observations
 	missed := t.watched - t.wingMade
 	var checks []say.Statement
-	ask := func(holds bool, about string) {
+	addCheckWhere := func(holds bool, about string) {
 		if holds {
 			checks = append(checks, say.Statement{Kind: say.Check, About: about})
 		}
 	}
-	ask(t.off > 0 && (w.decision.chosenRule == nil || w.decision.chosenRule.Name != RuleDanger), "ball flew")
+	addCheckWhere(t.off > 0 && (w.decision.chosenRule == nil || w.decision.chosenRule.Name != RuleDanger), "ball flew")
 	if m, found := w.measuredSpeed(); found && (w.decision.change == nil || w.decision.change.variable != VarySpeed) {
 		m.Yes = true
 		checks = append(checks, m)
 	}
-	telling, found := w.askWhatTells()
+	telling, found := w.chooseTellingFact()
 	if found {
 		checks = append(checks, telling)
 	}
-	ask(missed >= 3 && 2*t.misses.unseen > missed && telling.About != "misses", "record misses")
-	ask(w.needsCuePath() && t.cue.lostFoot >= 2 && telling.About != "cue path", "watch cue ball")
-	ask(seen[RuleNoShot].certainty >= 0.8 && len(t.slots) == 0 && telling.About != "low balls", "record low balls")
+	addCheckWhere(missed >= 3 && 2*t.misses.unseen > missed && telling.About != "misses", "record misses")
+	addCheckWhere(w.needsCuePath() && t.cue.lostFoot >= 2 && telling.About != "cue path", "watch cue ball")
+	addCheckWhere(seen[RuleNoShot].certainty >= 0.8 && len(t.slots) == 0 && telling.About != "low balls", "record low balls")
 	about, look := w.checkOfRack()
-	ask(look, about)
-	ask(w.areMissesBalanced(), "misses balanced")
+	addCheckWhere(look, about)
+	addCheckWhere(w.areMissesBalanced(), "misses balanced")
 	return checks
 }
 

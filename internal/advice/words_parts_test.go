@@ -183,8 +183,8 @@ func TestMeasuredSpeed_BesideWhatWasAsked(t *testing.T) {
 		l := believed(before, set)
 		w := newAdviceWriter(l, decision{causes: l.hands.CauseShares()}, false)
 		want := say.Statement{Kind: say.MeasuredSpeed, From: 18, To: float64(c.measured), Count: len(set.Breaks) - 1, Of: len(set.Breaks)}
-		if said, found := w.measuredSpeed(); found != c.known || found && !reflect.DeepEqual(said, want) {
-			t.Errorf("measured at %v, %v is said: %v", c.measured, said, found)
+		if got, found := w.measuredSpeed(); found != c.known || found && !reflect.DeepEqual(got, want) {
+			t.Errorf("measured at %v, %v is said: %v", c.measured, got, found)
 			continue
 		}
 		isMeasured := func(s say.Statement) bool { return s.Kind == say.MeasuredSpeed }
@@ -211,8 +211,8 @@ func TestMeasuredSpeed_BesideWhatWasAsked(t *testing.T) {
 	}
 	if l := believed(scripted(t, setupWithSpeed(0), ordinaryWing, "w")); l.speedUnknown {
 		l.currentRecord().played[0].Breaks[0].Speed = 12
-		if said, found := newAdviceWriter(l, decision{}, false).measuredSpeed(); found {
-			t.Errorf("nobody asked for a speed, and %v is said", said)
+		if got, found := newAdviceWriter(l, decision{}, false).measuredSpeed(); found {
+			t.Errorf("nobody asked for a speed, and %v is said", got)
 		}
 	} else {
 		t.Error("a setup without a speed has one")
@@ -239,9 +239,9 @@ func TestBeliefReason_TheTwoWeightiestCounts(t *testing.T) {
 				groups = append(groups, s.group)
 			}
 		}
-		said := w.beliefReason(change).Parts
-		if want := max(c.want, 1); len(said) != want || (said[0].Kind == say.AllTogether) != (c.want == 0) {
-			t.Errorf("%s: of %v it says %+v", c.name, groups, said)
+		got := w.beliefReason(change).Parts
+		if want := max(c.want, 1); len(got) != want || (got[0].Kind == say.AllTogether) != (c.want == 0) {
+			t.Errorf("%s: of %v it says %+v", c.name, groups, got)
 		}
 	}
 }

@@ -9,27 +9,27 @@ func (w adviceWriter) chosenFinding() say.Statement {
 
 // ruleReason returns the reason of a change.
 func (w adviceWriter) ruleReason(c proposedChange) say.Statement {
-	said := say.Statement{Kind: say.Because, Parts: []say.Statement{w.chosenFinding()}}
+	statement := say.Statement{Kind: say.Because, Parts: []say.Statement{w.chosenFinding()}}
 	switch c.reason {
 	case reasonHalfBack:
-		said.About = say.WentTooFar
+		statement.About = say.WentTooFar
 	case reasonOffFull:
-		said.About = "off full"
+		statement.About = "off full"
 	case reasonThrown:
-		said.About = "thrown"
+		statement.About = "thrown"
 	case reasonTooFast:
-		said.About = "too fast"
+		statement.About = "too fast"
 	case reasonAtLimit:
-		said.About = "no room"
+		statement.About = "no room"
 		if c.variable == VaryContact {
-			said.About = "no place"
+			statement.About = "no place"
 		}
 	case reasonSearch:
-		said.About = "search"
+		statement.About = "search"
 	default:
-		said.About = w.tradeReason()
+		statement.About = w.tradeReason()
 	}
-	return said
+	return statement
 }
 
 // tradeReason names the trade's reason where it is short.

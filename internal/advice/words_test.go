@@ -113,8 +113,8 @@ func adviceSentences(a Advice) string {
 	if a.Card != nil {
 		line("card", a.Card.Says)
 	}
-	for _, ask := range a.Checks {
-		line("ask", ask)
+	for _, check := range a.Checks {
+		line("ask", check)
 	}
 	if a.NeedsCoach {
 		line("coach", "is told")

@@ -27,15 +27,15 @@ type speedReadings struct{ count, above int }
 // observeSpeeds adds the speeds measured in a set. Readings that all are what was told
 // are taken for what was told, written down again.
 func (s *Student) observeSpeeds(setup drill.Setup, breaks []drill.Break) {
-	told := speedTold(setup)
-	differs := func(b drill.Break) bool { return b.Speed != 0 && b.Speed != told }
+	instructed := instructedSpeed(setup)
+	differs := func(b drill.Break) bool { return b.Speed != 0 && b.Speed != instructed }
 	if !slices.ContainsFunc(breaks, differs) {
 		return
 	}
 	for _, b := range breaks {
 		if b.Speed != 0 {
 			s.speeds.count++
-			s.speeds.above += int(math.Round(readingGrain * float64(b.Speed-told)))
+			s.speeds.above += int(math.Round(readingGrain * float64(b.Speed-instructed)))
 		}
 	}
 }

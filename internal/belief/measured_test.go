@@ -11,8 +11,8 @@ import (
 // A measured speed says how much faster than told the stroke is, whatever else the breaks
 // show; readings that all are what was told say nothing.
 func TestStudent_BelievesAMeasuredSpeed(t *testing.T) {
-	told := setup().Speed
-	if told == 0 {
+	instructed := setup().Speed
+	if instructed == 0 {
 		t.Fatal("the setup tells no speed")
 	}
 	faster := func(reading func(i int) table.Mph) float64 {
@@ -23,18 +23,18 @@ func TestStudent_BelievesAMeasuredSpeed(t *testing.T) {
 		return float64(observed(t, breaks).MeanSpeedOffset())
 	}
 	unmeasured := faster(func(int) table.Mph { return 0 })
-	if copied := faster(func(int) table.Mph { return told }); copied != unmeasured {
+	if copied := faster(func(int) table.Mph { return instructed }); copied != unmeasured {
 		t.Errorf("what was told, written down ten times, moves the speed believed from %+.2f to %+.2f", unmeasured, copied)
 	}
 	about := func(by table.Mph) func(int) table.Mph {
-		return func(i int) table.Mph { return told + by + 0.5*table.Mph(i%3-1) }
+		return func(i int) table.Mph { return instructed + by + 0.5*table.Mph(i%3-1) }
 	}
 	if as, much := faster(about(0)), faster(about(3)); as > 0.5 || as < -0.5 || much < 1.5 || much > 4 {
 		t.Errorf("measured as told it is believed %+.2f off, measured 3 faster %+.2f", as, much)
 	}
 	if once := faster(func(i int) table.Mph {
 		if i == 4 {
-			return told + 3
+			return instructed + 3
 		}
 		return 0
 	}); once <= unmeasured || once >= faster(about(3)) {

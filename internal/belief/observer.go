@@ -30,5 +30,5 @@ func HandsOf(c Cause) []Hand {
 
 // Stroke returns what a hand makes of a setup, in the frame of a break from the left.
 func (h Hand) Stroke(s drill.Setup, k table.Kind) response.Stroke {
-	return stepsTold(s, k).with(h.steps(), k).stroke()
+	return instructedSteps(s, k).with(h.steps(), k).stroke()
 }

@@ -41,14 +41,14 @@ func (s *Student) meanShares(k table.Kind, setup drill.Setup, weightOf func(int)
 		return nil
 	}
 	shares, total := make([]float64, response.Width), 0.0
-	told := situationOf(setup, s.rack, k)
+	instructed := situationOf(setup, s.rack, k)
 	for i := range cloud {
 		w := weightOf(i)
 		if w < most/100 {
 			continue
 		}
 		total += w
-		for index, chance := range s.chances(told, i) {
+		for index, chance := range s.chances(instructed, i) {
 			shares[index] += w * float64(chance)
 		}
 	}

@@ -169,11 +169,11 @@ const handsSkipped = 5
 
 func meanOfCloud(r response.Rack, k table.Kind, setup drill.Setup) []float64 {
 	shares := make([]float64, response.Width)
-	total, told := 0.0, stepsTold(setup, k)
+	total, instructed := 0.0, instructedSteps(setup, k)
 	for i := 0; i < len(cloud); i += handsSkipped {
 		weight := math.Exp(cloud[i].logPrior)
 		total += weight
-		stroke := told.with(cloud[i].steps, k).stroke()
+		stroke := instructed.with(cloud[i].steps, k).stroke()
 		for index, chance := range response.Predict(stroke, r, k) {
 			shares[index] += weight * float64(chance)
 		}

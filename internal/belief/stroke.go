@@ -58,16 +58,16 @@ func gapOf(n int16) table.Inches {
 // unknownSpeed stands for a speed that was neither told nor measured.
 const unknownSpeed table.Mph = 17
 
-// speedTold is the speed of a setup, or what stands for it.
-func speedTold(s drill.Setup) table.Mph { return cmp.Or(s.Speed, unknownSpeed) }
+// instructedSpeed is the speed of a setup, or what stands for it.
+func instructedSpeed(s drill.Setup) table.Mph { return cmp.Or(s.Speed, unknownSpeed) }
 
-// stepsTold are those of a setup on a kind of table.
-func stepsTold(s drill.Setup, k table.Kind) steps {
+// instructedSteps are those of a setup on a kind of table.
+func instructedSteps(s drill.Setup, k table.Kind) steps {
 	return steps{
 		out:     stepsOf(table.FlipSign(s.Cue.X), placeGrain),
 		behind:  stepsOf(min(max(k.HeadString()-s.Cue.Y, 0), drill.FurthestBehind), behindGrain),
 		contact: stepsOf(s.Contact, contactGrain), tip: stepsOf(float64(s.Tip), tipGrain),
-		spin: stepsOf(float64(s.Spin), spinGrain), speed: stepsOf(speedTold(s), speedGrain),
+		spin: stepsOf(float64(s.Spin), spinGrain), speed: stepsOf(instructedSpeed(s), speedGrain),
 	}
 }
 
@@ -80,15 +80,15 @@ var (
 )
 
 // with returns what a hand makes of what is told, on a kind of table.
-func (told steps) with(h steps, k table.Kind) steps {
-	tip := min(max(told.tip+h.tip, leastTip), mostTip)
+func (instructed steps) with(h steps, k table.Kind) steps {
+	tip := min(max(instructed.tip+h.tip, leastTip), mostTip)
 	room := mostSpin(tip)
-	speed := min(max(told.speed+h.speed, leastSpeed), mostSpeed)
+	speed := min(max(instructed.speed+h.speed, leastSpeed), mostSpeed)
 	return steps{
-		out:     min(max(told.out+h.out, leastOut), int16(math.Floor(float64((k.Width()/2-1)/placeGrain)))),
-		behind:  told.behind,
-		contact: min(max(told.contact+h.contact, -mostContact), mostContact),
-		tip:     tip, spin: min(max(told.spin+h.spin, -room), room),
+		out:     min(max(instructed.out+h.out, leastOut), int16(math.Floor(float64((k.Width()/2-1)/placeGrain)))),
+		behind:  instructed.behind,
+		contact: min(max(instructed.contact+h.contact, -mostContact), mostContact),
+		tip:     tip, spin: min(max(instructed.spin+h.spin, -room), room),
 		speed: speed, unsteady: h.unsteadyAt(speed), gap: h.gap,
 	}
 }
@@ -144,7 +144,7 @@ func (p *prediction) chance(index int) float32 {
 // situationKey tells setups on racks and tables apart: everything that the response
 // depends on but the hand.
 type situationKey struct {
-	told                steps
+	instructed          steps
 	rack, length, mouth int16
 }
 
@@ -163,10 +163,10 @@ var situations = newCache[situationKey, *situation](situationBytes, mostBytes)
 // situation is a setup that was told, with a rack on a kind of table, and what each hand
 // of the cloud makes of it, as far as it was asked.
 type situation struct {
-	told  steps
-	rack  response.Rack
-	kind  table.Kind
-	hands []atomic.Pointer[prediction]
+	instructed steps
+	rack       response.Rack
+	kind       table.Kind
+	hands      []atomic.Pointer[prediction]
 	// all is what every hand shows, where breaks were seen.
 	all atomic.Pointer[response.Predictions]
 }
@@ -174,9 +174,9 @@ type situation struct {
 func situationOf(setup drill.Setup, r response.Rack, k table.Kind) *situation {
 	mouth := stepsOf(k.CornerMouth, mouthGrain)
 	k.CornerMouth = ofSteps(mouth, mouthGrain)
-	key := situationKey{stepsTold(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Length()), mouth}
+	key := situationKey{instructedSteps(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Length()), mouth}
 	return situations.findOrCompute(key, func() *situation {
-		return &situation{told: key.told, rack: r, kind: k, hands: make([]atomic.Pointer[prediction], len(cloud))}
+		return &situation{instructed: key.instructed, rack: r, kind: k, hands: make([]atomic.Pointer[prediction], len(cloud))}
 	})
 }
 
@@ -201,7 +201,7 @@ func (s *situation) compute(hand int) response.Response {
 
 // stroke is what a hand of the cloud makes of what is told.
 func (s *situation) stroke(hand int) response.Stroke {
-	return s.told.with(cloud[hand].steps, s.kind).stroke()
+	return s.instructed.with(cloud[hand].steps, s.kind).stroke()
 }
 
 // predictAll returns what every hand of the cloud makes of it.

@@ -300,12 +300,12 @@ func (s *Student) weightyHands() (hands []int, whole float64) {
 // Expect returns the chances of a break under a setup.
 func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 	var sum Parts
-	total, told := 0.0, situationOf(setup, s.rack, k)
+	total, instructed := 0.0, situationOf(setup, s.rack, k)
 	for i, weight := range s.handWeights() {
 		if weight < negligible {
 			continue
 		}
-		p := s.parts(told, i)
+		p := s.parts(instructed, i)
 		total += weight
 		sum.Down += weight * p.Down
 		sum.OpenShot += weight * p.OpenShot

@@ -104,8 +104,8 @@ func (p *stiffPhase) contactFriction(c *constants, l pressedPair, slipping float
 // and friction against the slip that eases off below the creep speed.
 func (c *constants) pressPair(a, b *ballState, n, slip vec, depth, mu float64) (force, turn vec) {
 	root := math.Sqrt(depth)
-	closing := a.v.sub(b.v).dot(n)
-	normal := c.stiffness*depth*root + c.damping*math.Sqrt(root)*closing
+	approach := a.v.sub(b.v).dot(n)
+	normal := c.stiffness*depth*root + c.damping*math.Sqrt(root)*approach
 	if normal <= 0 {
 		return vec{}, vec{}
 	}

@@ -209,8 +209,8 @@ func (s *simulation) meetBalls(i, j int) {
 // touch that it can be reached before they have parted.
 func (s *simulation) isSharedContact(i, j int) bool {
 	a, b := &s.balls[i], &s.balls[j]
-	closing := a.v.sub(b.v).norm()
-	lasts := s.c.contactTime(closing)
+	approach := a.v.sub(b.v).norm()
+	lasts := s.c.contactTime(approach)
 	for k := range s.n {
 		if k == i || k == j || s.balls[k].phase == gone {
 			continue
@@ -220,7 +220,7 @@ func (s *simulation) isSharedContact(i, j int) bool {
 			p, v = s.balls[k].p, s.balls[k].v
 		}
 		for _, q := range [2]*ballState{a, b} {
-			if s.c.gapBetween(p, q.p) < lasts*(closing+v.sub(q.v).norm()) {
+			if s.c.gapBetween(p, q.p) < lasts*(approach+v.sub(q.v).norm()) {
 				return true
 			}
 		}

@@ -67,8 +67,8 @@ func (p *plain) pressTogether(i, j int, dt float64) {
 	d := math.Sqrt(d2)
 	n := vec{dx / d, dy / d, dz / d}
 	depth := p.c.diameter - d
-	closing := a.v.sub(b.v).dot(n)
-	f := p.c.stiffness*math.Pow(depth, 1.5) + p.c.damping*math.Pow(depth, 0.25)*closing
+	approach := a.v.sub(b.v).dot(n)
+	f := p.c.stiffness*math.Pow(depth, 1.5) + p.c.damping*math.Pow(depth, 0.25)*approach
 	if f <= 0 {
 		return
 	}

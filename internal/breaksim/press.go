@@ -15,7 +15,7 @@ const (
 func (s *simulation) startStiffPhase(i, j int) {
 	p := &s.press
 	a, b := &s.balls[i], &s.balls[j]
-	closing := a.v.sub(b.v).norm()
+	approach := a.v.sub(b.v).norm()
 	if p.count == 0 {
 		lasts := s.c.contactTime(a.v.sub(b.v).dot(b.p.sub(a.p)) / s.c.diameter)
 		p.step, p.ahead, p.taken = lasts/s.c.stepsPerContact, 1.5*lasts, 0
@@ -26,7 +26,7 @@ func (s *simulation) startStiffPhase(i, j int) {
 	for grown := true; grown; {
 		grown = false
 		for k := range s.n {
-			if !p.in[k] && s.balls[k].isFree() && s.isNearPressed(k, closing*p.ahead) {
+			if !p.in[k] && s.balls[k].isFree() && s.isNearPressed(k, approach*p.ahead) {
 				s.addPressedBall(k)
 				grown = true
 			}
@@ -157,8 +157,8 @@ func (s *simulation) touchOrWillTouch(i, j int) bool {
 		s.notes.noteTouch(s, i, j)
 		return true
 	}
-	closing := a.v.sub(v).dot(d) / apart
-	return closing > 0 && apart-touch <= closing*s.press.ahead
+	approach := a.v.sub(v).dot(d) / apart
+	return approach > 0 && apart-touch <= approach*s.press.ahead
 }
 
 // slackDistance returns the distance at which two pressed balls' spring is slack, and

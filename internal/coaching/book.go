@@ -50,8 +50,8 @@ type ClosedSet struct {
 // a drill: then the proposal is kept in the book as superseded. So is one that asks for
 // what a decision has the drill tell already, which the set was not broken by.
 func (b *Book) CloseSet(s ClosedSet) {
-	open, told := b.Open(s.Kind), b.tellsAlready(s)
-	asksNothingNew := s.Proposal == nil || told != nil
+	open, waiting := b.Open(s.Kind), b.findWaitingInstruction(s)
+	asksNothingNew := s.Proposal == nil || waiting != nil
 	if asksNothingNew && open != nil && open.State == Proposed && open.isAskedAgainBy(s) {
 		open.supersede(NewerSet, ID{}, s.Set, s.At)
 	}
@@ -61,8 +61,8 @@ func (b *Book) CloseSet(s ClosedSet) {
 	made := *s.Proposal
 	made.State, made.Set, made.Kind, made.Lineage, made.Created = Proposed, s.Set, s.Kind, s.Lineage, s.At
 	switch {
-	case told != nil:
-		made.supersede(CoachWaits, told.ID, s.Set, s.At)
+	case waiting != nil:
+		made.supersede(CoachWaits, waiting.ID, s.Set, s.At)
 	case open == nil:
 	case open.isWaiting(), open.State == InTrial && s.Lineage == ID{}:
 		made.supersede(CoachWaits, open.ID, s.Set, s.At)
@@ -74,9 +74,9 @@ func (b *Book) CloseSet(s ClosedSet) {
 	b.Changes = append(b.Changes, made)
 }
 
-// tellsAlready returns the decision by which the set's drill tells what its proposal asks
+// findWaitingInstruction returns the decision by which the set's drill tells what its proposal asks
 // for, nil for none.
-func (b *Book) tellsAlready(s ClosedSet) *Change {
+func (b *Book) findWaitingInstruction(s ClosedSet) *Change {
 	if s.Proposal == nil {
 		return nil
 	}
@@ -138,8 +138,8 @@ func (b *Book) StartSet(s SetStart) {
 	}
 	if under.isWaiting() {
 		under.State = InTrial
-		if under.Told == (ID{}) {
-			under.Told, under.ToldAt = s.Set, s.At
+		if under.FirstSet == (ID{}) {
+			under.FirstSet, under.FirstSetAt = s.Set, s.At
 		}
 	}
 }

@@ -94,7 +94,7 @@ func TestBook_FromProposalToHelped(t *testing.T) {
 	begins(b, 20, 14, nine, 1)
 	checkState(t, b, 1, coaching.InTrial, "")
 	c := b.InTrial(nine, lineage, at(14, nine))
-	if c == nil || c.Told != (coaching.ID{20}) {
+	if c == nil || c.FirstSet != (coaching.ID{20}) {
 		t.Fatalf("in trial is %+v", c)
 	}
 	counts := coaching.Counts{Measure: "wing ball", Before: 2, OfBefore: 10, Since: 6, OfSince: 10}
@@ -125,8 +125,8 @@ func TestStartSet_WhatIsLeftIsSuperseded(t *testing.T) {
 			t.Errorf("%s: %q (%q)", name, got.State, got.Because)
 		}
 		begins(b, 21, 22, nine, 1)
-		if got := b.Find(coaching.ID{1}); got.State != coaching.InTrial || got.Told != (coaching.ID{21}) {
-			t.Errorf("%s, and back: %q told by %v", name, got.State, got.Told)
+		if got := b.Find(coaching.ID{1}); got.State != coaching.InTrial || got.FirstSet != (coaching.ID{21}) {
+			t.Errorf("%s, and back: %q told by %v", name, got.State, got.FirstSet)
 		}
 	}
 }
@@ -227,7 +227,7 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 			return sets[len(sets)-1]
 		}
 		t.Repeat(map[string]func(*rapid.T){
-			"take back a closing": func(t *rapid.T) { _ = b.TakeBackClosing(set(), now) },
+			"take back a closing": func(t *rapid.T) { _ = b.ReopenSet(set(), now) },
 			"take back a start":   func(t *rapid.T) { b.TakeBackStart(set(), now) },
 			"close": func(t *rapid.T) {
 				k := kind()
@@ -282,11 +282,11 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 					if want, rules := asked[c.ID]; rules && c.Proposed != want {
 						t.Fatalf("the proposal %+v became %+v", want, c.Proposed)
 					}
-					told := c.Told != coaching.ID{}
-					if (c.State == coaching.InTrial || c.State.IsOutcome()) && !told {
+					isPlayed := c.FirstSet != coaching.ID{}
+					if (c.State == coaching.InTrial || c.State.IsOutcome()) && !isPlayed {
 						t.Fatalf("%q, and no set carried it", c.State)
 					}
-					if told && (c.Decision == "" || c.Decision == coaching.Declined) {
+					if isPlayed && (c.Decision == "" || c.Decision == coaching.Declined) {
 						t.Fatalf("told, and decided %q", c.Decision)
 					}
 					if (c.State == coaching.Superseded) != (c.Because != "") || (c.State == coaching.Proposed && c.Decision != "") {

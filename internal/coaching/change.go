@@ -86,9 +86,9 @@ type Change struct {
 	DecidedAt time.Time
 	Note      string
 
-	// Told is the first set that carried it, begun at ToldAt.
-	Told   ID
-	ToldAt time.Time
+	// FirstSet is the first set that carried it, begun at FirstSetAt.
+	FirstSet   ID
+	FirstSetAt time.Time
 
 	// SupersededAt, Because and By say when, why and by which change.
 	SupersededAt time.Time
@@ -145,7 +145,7 @@ func (c *Change) supersede(because SupersededBy, by, set ID, at time.Time) {
 func (c *Change) resume() {
 	c.Because, c.By, c.SupersededAt, c.Last = "", ID{}, time.Time{}, ID{}
 	switch {
-	case c.Told != ID{}:
+	case c.FirstSet != ID{}:
 		c.State = InTrial
 	case c.Decision != "":
 		c.State = c.Decision

@@ -88,7 +88,7 @@ func (b *Book) checkReopen(id ID, lastStart time.Time) error {
 	switch {
 	case c == nil:
 		return Refusal("there is no such change")
-	case c.Told != ID{}, c.State == Declined && lastStart.After(c.DecidedAt):
+	case c.FirstSet != ID{}, c.State == Declined && lastStart.After(c.DecidedAt):
 		return Refusal("the next set has begun: make a new change instead")
 	case c.State != Declined && !c.isWaiting():
 		return Refusal("this is not open any more: make a new change instead")

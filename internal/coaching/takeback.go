@@ -5,11 +5,11 @@ import (
 	"time"
 )
 
-// TakeBackClosing notes that a closed set is open again. What it proposed goes;
+// ReopenSet notes that a closed set is open again. What it proposed goes;
 // what it ended is taken up again, unless something newer is open by now; what
 // it counted is not known until it is closed again. A [Refusal] when a coach has
 // decided on what it said.
-func (b *Book) TakeBackClosing(set ID, at time.Time) error {
+func (b *Book) ReopenSet(set ID, at time.Time) error {
 	for _, c := range b.Changes {
 		if c.Set == set && c.Decision != "" && c.State != Withdrawn {
 			return Refusal("a coach has decided on what this set says, and it stays as it is until that is taken back")
@@ -35,8 +35,8 @@ func (b *Book) TakeBackClosing(set ID, at time.Time) error {
 func (b *Book) TakeBackStart(set ID, at time.Time) {
 	for i := range b.Changes {
 		c := &b.Changes[i]
-		if c.Told == set && !c.State.IsOutcome() {
-			c.Told, c.ToldAt = ID{}, time.Time{}
+		if c.FirstSet == set && !c.State.IsOutcome() {
+			c.FirstSet, c.FirstSetAt = ID{}, time.Time{}
 			if c.State == InTrial {
 				c.State = c.Decision
 			}

@@ -29,12 +29,12 @@ func TestTakeBackClosing_AsItWas(t *testing.T) {
 		was := slices.Clone(b.Changes)
 		b.Conclude(coaching.ID{1}, coaching.ID{30}, rapid.SampledFrom([]coaching.State{"", coaching.Helped, coaching.Hurt}).Draw(t, "outcome"),
 			coaching.Counts{Measure: "wing ball", OfSince: 10})
-		closing := coaching.ClosedSet{Set: coaching.ID{30}, Lineage: lineage, Kind: nine, At: start.Add(time.Hour)}
+		reopened := coaching.ClosedSet{Set: coaching.ID{30}, Lineage: lineage, Kind: nine, At: start.Add(time.Hour)}
 		if rapid.Bool().Draw(t, "asks for something") {
-			closing.Proposal = proposal(2, out("before"), out("after"))
+			reopened.Proposal = proposal(2, out("before"), out("after"))
 		}
-		b.CloseSet(closing)
-		if err := b.TakeBackClosing(coaching.ID{30}, start.Add(2*time.Hour)); err != nil {
+		b.CloseSet(reopened)
+		if err := b.ReopenSet(coaching.ID{30}, start.Add(2*time.Hour)); err != nil {
 			t.Fatal(err)
 		}
 		if !slices.Equal(b.Changes, was) {
@@ -48,7 +48,7 @@ func TestTakeBackClosing_NotAfterADecision(t *testing.T) {
 	closes(b, proposal(1, 18, 22), start)
 	decided(t, b, 1, coaching.Approved, 0)
 	var refusal coaching.Refusal
-	if err := b.TakeBackClosing(coaching.ID{101}, start); !errors.As(err, &refusal) {
+	if err := b.ReopenSet(coaching.ID{101}, start); !errors.As(err, &refusal) {
 		t.Errorf("a coach has decided: %v", err)
 	}
 	checkState(t, b, 1, coaching.Approved, "")

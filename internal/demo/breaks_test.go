@@ -48,8 +48,8 @@ func hasItsFacts(b drill.Break, set drill.Set) bool {
 		return b.WingMiss == drill.NotWatched && b.Rails == nil && b.PastString == nil && !aboveTheShot
 	}
 	counted := b.Rails != nil && b.PastString != nil && *b.Rails <= 9 && *b.PastString <= 9
-	said := b.WingMade(set.Setup) != (b.WingMiss != "") || len(b.Off) > 0 || isWingDropped(b, set.Setup)
-	return b.IsWatched() && counted && said
+	noted := b.WingMade(set.Setup) != (b.WingMiss != "") || len(b.Off) > 0 || isWingDropped(b, set.Setup)
+	return b.IsWatched() && counted && noted
 }
 
 // isWingDropped reports whether the wing ball fell, wherever.

@@ -270,13 +270,13 @@ func TestPrepare_SaysWhatTakesItsTime(t *testing.T) {
 	t.Parallel()
 	dsn := storetest.NewDatabase(t)
 	for _, want := range []int{2, 0} {
-		var said []string
-		say := func(sentence string) { said = append(said, sentence) }
+		var messages []string
+		say := func(sentence string) { messages = append(messages, sentence) }
 		if _, err := Prepare(t.Context(), dsn, Options{Now: testTime, Say: say}); err != nil {
 			t.Fatal(err)
 		}
-		if len(said) != want || want > 0 && !strings.HasPrefix(said[0], "Filling the demo's club") {
-			t.Errorf("it says %q, want %d sentences", said, want)
+		if len(messages) != want || want > 0 && !strings.HasPrefix(messages[0], "Filling the demo's club") {
+			t.Errorf("it says %q, want %d sentences", messages, want)
 		}
 	}
 }

@@ -26,13 +26,13 @@ type foundStudents struct {
 // does not depend on how many.
 func findStudents(ctx context.Context, h simulatedTables, workers int) (foundStudents, error) {
 	parts := listParts()
-	heard, errs := make([]foundStudent, len(parts)), make([]error, len(parts))
+	found, errs := make([]foundStudent, len(parts)), make([]error, len(parts))
 	work := make(chan int)
 	var group sync.WaitGroup
 	for range workers {
 		group.Go(func() {
 			for place := range work {
-				heard[place], errs[place] = searchStudent(ctx, parts[place], place, h)
+				found[place], errs[place] = searchStudent(ctx, parts[place], place, h)
 			}
 		})
 	}
@@ -42,7 +42,7 @@ func findStudents(ctx context.Context, h simulatedTables, workers int) (foundStu
 	close(work)
 	group.Wait()
 	var bill foundStudents
-	for _, c := range heard {
+	for _, c := range found {
 		bill.simulations = append(bill.simulations, c.simulation)
 		bill.tried, bill.breaks = bill.tried+c.tried, bill.breaks+c.breaks
 	}

@@ -41,7 +41,7 @@ func (m *memoryRecorder) recordBreak(_ context.Context, b drill.Break) error {
 	return nil
 }
 
-func (m *memoryRecorder) endSet(context.Context) (said store.Judgement, err error) {
+func (m *memoryRecorder) endSet(context.Context) (judgement store.Judgement, err error) {
 	m.currentID = store.NewID[store.SetID]()
 	m.history.IDs, m.history.Sets = append(m.history.IDs, m.currentID), append(m.history.Sets, m.currentSet)
 	m.judgement, err = setreview.JudgeCase(store.Case{Set: m.currentID, History: m.history, Window: m.next.Window, Targets: m.next.Targets})

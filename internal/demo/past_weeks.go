@@ -55,14 +55,14 @@ func (l pastWeeks) quietEvening(ctx context.Context) error {
 
 // writeMessages is what is said about the latest set.
 func (l pastWeeks) writeMessages(ctx context.Context, set store.SetID) error {
-	for _, said := range []struct {
+	for _, message := range []struct {
 		by   store.Actor
 		body string
 	}{{actorOf(l.club.students[l.place]), l.simulation.question}, {demoCoach, l.simulation.answer}} {
-		if said.body == "" {
+		if message.body == "" {
 			continue
 		}
-		if err := l.store.PostMessage(ctx, said.by, store.MessageID{}, set, said.body); err != nil {
+		if err := l.store.PostMessage(ctx, message.by, store.MessageID{}, set, message.body); err != nil {
 			return err
 		}
 	}

@@ -115,13 +115,13 @@ func (l *simulation) playSet(ctx context.Context, r setRecorder, at time.Time, b
 
 // answerAdvice has the coach answer what was said.
 func (l *simulation) answerAdvice(ctx context.Context, r setRecorder, c store.Judgement) error {
-	said, err := setreview.ReadAdvice(&store.Advice{JSON: c.JSON})
+	advised, err := setreview.ReadAdvice(&store.Advice{JSON: c.JSON})
 	if err != nil {
 		return err
 	}
-	l.card = said.Card != nil
-	if t := l.changeOnTest(); t != nil && c.TrialOutcome != "" {
-		t.state = c.TrialOutcome
+	l.card = advised.Card != nil
+	if t := l.changeOnTest(); t != nil && c.Outcome != "" {
+		t.state = c.Outcome
 	}
 	l.waiting = c.Proposal != nil
 	if c.Proposal == nil {

@@ -34,12 +34,12 @@ func (k *storeRecorder) recordBreak(ctx context.Context, b drill.Break) error {
 	return nil
 }
 
-func (k *storeRecorder) endSet(ctx context.Context) (said store.Judgement, err error) {
+func (k *storeRecorder) endSet(ctx context.Context) (judgement store.Judgement, err error) {
 	err = k.store.CloseSet(ctx, k.student, k.set, func(c store.Case) (store.Judgement, error) {
-		said, err = setreview.JudgeCase(c)
-		return said, err
+		judgement, err = setreview.JudgeCase(c)
+		return judgement, err
 	})
-	return said, err
+	return judgement, err
 }
 
 func (k *storeRecorder) decideChange(ctx context.Context, d store.Decision) error {

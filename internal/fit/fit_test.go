@@ -81,14 +81,14 @@ func TestFit_Refuses(t *testing.T) {
 	}
 	gone := errors.New("gone")
 	ctx, stop := context.WithCancelCause(t.Context())
-	told := 0
+	reported := 0
 	_, err := NewBankPair(ctx, standard(nine), nine, 5000, func(done int) {
-		if told = done; done >= 60 {
+		if reported = done; done >= 60 {
 			stop(gone)
 		}
 	})
-	if !errors.Is(err, gone) || told != 60 {
-		t.Errorf("stopped at %d: %v", told, err)
+	if !errors.Is(err, gone) || reported != 60 {
+		t.Errorf("stopped at %d: %v", reported, err)
 	}
 }
 

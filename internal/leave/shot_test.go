@@ -250,7 +250,7 @@ func TestFoundShots_DescribeTellsNoOtherShotAway(t *testing.T) {
 
 // No chance of a shot that is called open is said as one of a shot that is called hard.
 func TestChanceWords_DifferAtTheLines(t *testing.T) {
-	said := map[string]drill.Shot{}
+	described := map[string]drill.Shot{}
 	for i := range 1001 {
 		chance := float64(i) / 1000
 		is := UsualLines.judge([]Shot{{Way: Direct, Chance: chance}})
@@ -258,13 +258,13 @@ func TestChanceWords_DifferAtTheLines(t *testing.T) {
 			continue
 		}
 		words := ChanceWords(chance)
-		if before, had := said[words]; had && before != is {
+		if before, had := described[words]; had && before != is {
 			t.Fatalf("%q is said of a shot that is %s and of one that is %s, at %v", words, before, is, chance)
 		}
-		said[words] = is
+		described[words] = is
 	}
-	if len(said) != 11 {
-		t.Errorf("%d ways to say it: %v", len(said), said)
+	if len(described) != 11 {
+		t.Errorf("%d ways to say it: %v", len(described), described)
 	}
 }
 

@@ -59,7 +59,7 @@ func (a FoundShots) Direct() (Shot, bool) {
 
 // Told returns the shot that is drawn and told where there is one: the likeliest, but
 // where the leave is open, which only a direct shot makes it, the likeliest of those.
-func (a FoundShots) Told() Shot {
+func (a FoundShots) Shown() Shot {
 	if direct, any := a.Direct(); any && a.Shot == drill.ShotOpen {
 		return direct
 	}

@@ -48,7 +48,7 @@ func (a FoundShots) headline(l Leave) string {
 		}
 		return fmt.Sprintf("No shot on the %s%s", a.Ball, inTheWay(a.Shots))
 	}
-	best := a.Told()
+	best := a.Shown()
 	word := map[drill.Shot]string{drill.ShotOpen: "An open shot", drill.ShotHard: "A hard shot"}[a.Shot]
 	if best.Way != Direct {
 		word = "Only a " + string(best.Way)

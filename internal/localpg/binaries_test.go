@@ -61,16 +61,16 @@ func TestNumberIn(t *testing.T) {
 }
 
 func TestMajorOf(t *testing.T) {
-	for said, want := range map[string]string{
+	for output, want := range map[string]string{
 		"postgres (PostgreSQL) 15.18 (Debian 15.18-0+deb12u1)": "15",
 		"postgres (PostgreSQL) 17.2":                           "17",
 		"postgres (PostgreSQL) 19beta1":                        "19",
 	} {
 		dir := t.TempDir()
-		write(t, filepath.Join(dir, "postgres"), "#!/bin/sh\necho '"+said+"'\n", 0o755)
+		write(t, filepath.Join(dir, "postgres"), "#!/bin/sh\necho '"+output+"'\n", 0o755)
 		got, err := queryMajor(t.Context(), dir)
 		if err != nil || got != want {
-			t.Errorf("%q is read as %q (%v), want %q", said, got, err, want)
+			t.Errorf("%q is read as %q (%v), want %q", output, got, err, want)
 		}
 	}
 }

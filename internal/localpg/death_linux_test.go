@@ -35,14 +35,14 @@ func TestStart_RightAfterTheOwnerWasKilled(t *testing.T) {
 	dir := newFolder(t)
 	owner := exec.Command(os.Args[0])
 	owner.Env = append(os.Environ(), doomed+"="+dir)
-	said, err := owner.StdoutPipe()
+	output, err := owner.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
 	}
 	if err := owner.Start(); err != nil {
 		t.Fatal(err)
 	}
-	line, err := bufio.NewReader(said).ReadString('\n')
+	line, err := bufio.NewReader(output).ReadString('\n')
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -34,7 +34,7 @@ func (p searchPlaces) installPostgres(ctx context.Context, root bool, log func(s
 		return missing
 	}
 	log("PostgreSQL is not installed. Installing it with apt-get (about 80 MB). No server is started by this.")
-	undo, err := suppressMainCluster(p.packaging)
+	undo, err := suppressMainServer(p.packaging)
 	if err != nil {
 		return fmt.Errorf("install PostgreSQL: %w", err)
 	}
@@ -54,10 +54,10 @@ func (p searchPlaces) installPostgres(ctx context.Context, root bool, log func(s
 	return err
 }
 
-// suppressMainCluster tells Debian's packaging, for the length of one install, not
+// suppressMainServer tells Debian's packaging, for the length of one install, not
 // to make and start its usual cluster "main": a server on port 5432 is more
 // than anyone who asked for a private one has agreed to.
-func suppressMainCluster(folder string) (undo func(), err error) {
+func suppressMainServer(folder string) (undo func(), err error) {
 	file := filepath.Join(folder, "breakwright-install.conf")
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return nil, err

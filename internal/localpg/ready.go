@@ -60,11 +60,11 @@ func (f *serverFolder) readPostmasterFile() string {
 // withServerLog adds what the server wrote to its log since the offset from, which
 // is where PostgreSQL says why.
 func (s *Server) withServerLog(err error, from int64) error {
-	said := s.folder.logSince(from)
-	if strings.Contains(said, "lock file") || strings.Contains(said, "pre-existing shared memory") {
+	logged := s.folder.logSince(from)
+	if strings.Contains(logged, "lock file") || strings.Contains(logged, "pre-existing shared memory") {
 		err = errOccupied
 	}
-	return fmt.Errorf("%w\n%s", err, lastLines(said, 15))
+	return fmt.Errorf("%w\n%s", err, lastLines(logged, 15))
 }
 
 // occupiedError tells what to do about a server that we did not start, or whose

@@ -139,7 +139,7 @@ func BenchmarkRehearsalStudents(b *testing.B) {
 	const students = 36
 	for b.Loop() {
 		for _, goal := range []Goal{GoalPosition, GoalShot} {
-			var all, told []rehearsed
+			var all, advised []rehearsed
 			tooEarly := 0
 			for i := range students {
 				r := rehearsePlan(b, i, goal)
@@ -148,17 +148,17 @@ func BenchmarkRehearsalStudents(b *testing.B) {
 				}
 				switch r.plan.Verdict {
 				case VerdictSwap:
-					told = append(told, r)
+					advised = append(advised, r)
 				case VerdictTooEarly:
 					tooEarly++
 				}
 			}
 			b.Logf("goal %s, %d students: the best swap's gain: %s", goal, students, heldWords(all))
-			b.Logf("%d were told a swap, %d that it is too early: %s", len(told), tooEarly, heldWords(told))
-			if len(told) == 0 {
+			b.Logf("%d were told a swap, %d that it is too early: %s", len(advised), tooEarly, heldWords(advised))
+			if len(advised) == 0 {
 				continue
 			}
-			b.Log("those told, in ten breaks: " + meansWords(told))
+			b.Log("those told, in ten breaks: " + meansWords(advised))
 		}
 	}
 }

@@ -55,8 +55,8 @@ func TestRun_WithoutARule(t *testing.T) {
 	with := runRehearsal(t, plan)
 	plan.Without = []advice.RuleName{advice.RuleForward, advice.RuleBackTooFar}
 	bare := runRehearsal(t, plan)
-	if bare.Rows[0].RightOfTold.Count >= with.Rows[0].RightOfTold.Count || !slices.Equal(bare.Without, plan.Without) {
-		t.Errorf("with %+v, without %+v", with.Rows[0].RightOfTold, bare.Rows[0].RightOfTold)
+	if bare.Rows[0].RightOfChanged.Count >= with.Rows[0].RightOfChanged.Count || !slices.Equal(bare.Without, plan.Without) {
+		t.Errorf("with %+v, without %+v", with.Rows[0].RightOfChanged, bare.Rows[0].RightOfChanged)
 	}
 	plan.Without = []advice.RuleName{"luck"}
 	if _, err := Run(context.Background(), plan); err == nil || !strings.Contains(err.Error(), "luck") {

@@ -128,11 +128,11 @@ func (d *computedDraft) strikeWrong() {
 func (d *computedDraft) strokeTooSoftOrFast() {
 	p := &d.body
 	if d.rng.IntN(2) == 0 {
-		told := table.Mph(20 + d.rng.IntN(3))
+		instructed := table.Mph(20 + d.rng.IntN(3))
 		if d.start.Speed != 0 {
-			d.start.Speed = told
+			d.start.Speed = instructed
 		}
-		p.OwnSpeed, p.LiftSpeed, p.ControlSpeed = told, told-2, told-4
+		p.OwnSpeed, p.LiftSpeed, p.ControlSpeed = instructed, instructed-2, instructed-4
 		d.remedies = []Remedy{{Variable: advice.VarySpeed}}
 		return
 	}
@@ -153,12 +153,12 @@ func (d *computedDraft) putSideOn() {
 // where it is controlled.
 func (d *computedDraft) loseControl() {
 	p := &d.body
-	told := table.Mph(19 + d.rng.IntN(3))
+	instructed := table.Mph(19 + d.rng.IntN(3))
 	if d.start.Speed != 0 {
-		d.start.Speed = told
+		d.start.Speed = instructed
 	}
-	p.OwnSpeed, p.ControlSpeed = told, told-table.Mph(d.drawBetween(4, 5))
-	p.Widening, p.LiftSpeed = d.drawBetween(0.2, 0.3), told+3
+	p.OwnSpeed, p.ControlSpeed = instructed, instructed-table.Mph(d.drawBetween(4, 5))
+	p.Widening, p.LiftSpeed = d.drawBetween(0.2, 0.3), instructed+3
 	d.remedies = []Remedy{{Variable: advice.VarySpeed}}
 }
 

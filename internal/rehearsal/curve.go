@@ -81,11 +81,11 @@ func (c Curve) breakFromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
 }
 
 func (c Curve) drawStroke(s drill.Setup, rng *rand.Rand) deliveredStroke {
-	told := s.Speed
-	if told == 0 {
-		told = c.OwnSpeed
+	instructed := s.Speed
+	if instructed == 0 {
+		instructed = c.OwnSpeed
 	}
-	st := deliveredStroke{speed: told + table.Mph(0.4*rng.NormFloat64())}
+	st := deliveredStroke{speed: instructed + table.Mph(0.4*rng.NormFloat64())}
 	st.wide = max(1, math.Exp(0.12*float64(st.speed-c.ControlSpeed)))
 	st.contact = s.Contact + c.Pull + c.ContactSpread*table.Inches(st.wide*rng.NormFloat64())
 	st.draw = 10 * float64(c.Tip-s.Tip)

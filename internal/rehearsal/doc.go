@@ -18,7 +18,7 @@
 //
 // Units are those of package drill. The same seed gives the same report. The one
 // that is kept beside this file, REHEARSAL.md, has computed students on three racks, and
-// which faults breaks can tell apart at all (see TellCausesApart). It is renewed, in
+// which faults breaks can tell apart at all (see RecognizeCauses). It is renewed, in
 // some twenty minutes on two idle cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md

@@ -71,11 +71,11 @@ func (p Physics) breakFromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
 
 // deliverStroke turns what is told into what is done.
 func (p Physics) deliverStroke(s drill.Setup, rng *rand.Rand) breaksim.BreakInput {
-	told := s.Speed
-	if told == 0 {
-		told = p.OwnSpeed
+	instructed := s.Speed
+	if instructed == 0 {
+		instructed = p.OwnSpeed
 	}
-	speed := told + p.Rush + p.Scatter.Speed*table.Mph(rng.NormFloat64())
+	speed := instructed + p.Rush + p.Scatter.Speed*table.Mph(rng.NormFloat64())
 	speed = min(max(speed, softestStroke), breaksim.Fastest)
 	wide := math.Max(1, math.Exp(p.Widening*float64(speed-p.ControlSpeed)))
 	scatter := p.Scatter

@@ -135,18 +135,18 @@ func TestPhysics_DeliversWhatIsHidden(t *testing.T) {
 	p.Pull, p.Raise, p.Rush, p.ControlSpeed, p.Widening, p.LiftSpeed, p.SlopePerMph = 0.25, -0.2, 1, 18, math.Ln2, 20, 3
 	s := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	for _, c := range []struct {
-		told, speed table.Mph
-		aim, slope  breaksim.Degrees
+		instructed, speed table.Mph
+		aim, slope        breaksim.Degrees
 	}{
 		{17, 18, 0.2, 3}, // in control
 		{18, 19, 0.4, 3}, // a mile above it: twice as wide
 		{21, 22, 3.2, 9}, // the cue rises, too
 		{0, 19, 0.4, 3},  // nothing told: the student's own
 	} {
-		s.Speed = c.told
+		s.Speed = c.instructed
 		in := p.deliverStroke(s, rand.New(rand.NewPCG(1, 1)))
 		if in.Speed != c.speed || math.Abs(float64(in.Scatter.Aim-c.aim)) > 1e-9 || math.Abs(float64(in.Elevation-c.slope)) > 1e-9 {
-			t.Errorf("told %v: %+v", c.told, in)
+			t.Errorf("told %v: %+v", c.instructed, in)
 		}
 		if in.Contact != 0.25 || math.Abs(float64(in.Tip)+0.3) > 1e-9 {
 			t.Errorf("contact %v, tip %v", in.Contact, in.Tip)

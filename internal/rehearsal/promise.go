@@ -57,7 +57,7 @@ func listPromises(s Student, a *advice.Advice, setups []drill.Setup, under condi
 		top := a.Causes[0]
 		list = append(list, promise{promiseCause, top.CautiousShare(), oneIf(faultOf[top.Name] == s.Fault)})
 	}
-	if p, said := outcomePromise(a.FollowUp, setups, under, t); said {
+	if p, known := outcomePromise(a.FollowUp, setups, under, t); known {
 		list = append(list, p)
 	}
 	return list

@@ -16,16 +16,16 @@ func TestListPromises_HoldsWhatWasSaidAgainstTheTruth(t *testing.T) {
 	rates.counts[condition{setup: before}] = &breakCounts{breaks: 100, scratch: 40, wing: 20}
 	rates.counts[condition{setup: now}] = &breakCounts{breaks: 100, scratch: 20, wing: 20}
 	rates.counts[condition{setup: next}] = &breakCounts{breaks: 100, scratch: 10, clean: 60}
-	said := advice.Advice{
+	advised := advice.Advice{
 		Next: next, Causes: []advice.Cause{{Name: "tip", Share: 0.6}, {Name: "nothing", Share: 0.2}},
 		Prescription: &advice.Prescription{HelpP: 0.9, LookFor: &advice.Expectation{What: advice.ExpectDown, Share: 0.5}},
 		FollowUp:     &advice.FollowUp{Measure: "scratches", Outcome: advice.Hurt, HurtP: 0.96},
 	}
-	got := listPromises(s, &said, []drill.Setup{before, now, now}, condition{setup: now}, rates)
+	got := listPromises(s, &advised, []drill.Setup{before, now, now}, condition{setup: now}, rates)
 	want := []promise{
 		{promiseHelps, 0.9, 1}, {promiseLookFor, 0.5, 0.6},
-		{promiseCause, said.Causes[0].CautiousShare(), 1}, // as people read it
-		{promiseHurt, 0.96, 0},                            // scratches went from 40 to 20 in a hundred: it helped
+		{promiseCause, advised.Causes[0].CautiousShare(), 1}, // as people read it
+		{promiseHurt, 0.96, 0},                               // scratches went from 40 to 20 in a hundred: it helped
 	}
 	if len(got) != len(want) {
 		t.Fatalf("%+v", got)
@@ -35,9 +35,9 @@ func TestListPromises_HoldsWhatWasSaidAgainstTheTruth(t *testing.T) {
 			t.Errorf("%d: %+v, want %+v", i, got[i], want[i])
 		}
 	}
-	said.FollowUp.Measure = "wing ball"
-	said.FollowUp.Outcome = advice.NoDifference
-	if got := listPromises(s, &said, []drill.Setup{before, now}, condition{setup: now}, rates); got[3].actual != 1 {
+	advised.FollowUp.Measure = "wing ball"
+	advised.FollowUp.Outcome = advice.NoDifference
+	if got := listPromises(s, &advised, []drill.Setup{before, now}, condition{setup: now}, rates); got[3].actual != 1 {
 		t.Errorf("the wing ball fell as often as before: %+v", got[3])
 	}
 }

@@ -48,15 +48,15 @@ type Row struct {
 	StartRates Rates `json:"start_rates"`
 	EndRates   Rates `json:"end_rates"`
 
-	// Helpable is the share for whom one change is worthwhile; Told that of those
+	// Helpable is the share for whom one change is worthwhile; Changed that of those
 	// told to change anything.
 	Helpable Share `json:"helpable"`
-	Told     Share `json:"told"`
-	// RightOfTold is the share of those told whose first change was right: the
+	Changed  Share `json:"changed"`
+	// RightOfChanged is the share of those told whose first change was right: the
 	// fault's own part the right way without harm, or a change that brings at least
 	// goodAsBest of what the best single one does. RightOfHelpable is that of all
 	// who can be helped.
-	RightOfTold     Share `json:"right_of_told"`
+	RightOfChanged  Share `json:"right_of_changed"`
 	RightOfHelpable Share `json:"right_of_helpable"`
 	// Useless is the share of all students whose first change does not help.
 	Useless Share `json:"useless"`
@@ -196,14 +196,14 @@ func (from studentSource) buildRow(f Fault, part string, students []studentOutco
 	}
 	mean := func(of func(studentOutcome) float64) float64 { return meanOf(students, of).Mean }
 	helpable := slices.DeleteFunc(slices.Clone(students), func(o studentOutcome) bool { return !from.canBeHelped(o) })
-	told := slices.DeleteFunc(slices.Clone(students), func(o studentOutcome) bool { return o.advised.changedAfter == 0 })
+	changed := slices.DeleteFunc(slices.Clone(students), func(o studentOutcome) bool { return o.advised.changedAfter == 0 })
 	r.Start, r.Best = mean(studentOutcome.startValue), mean(func(o studentOutcome) float64 { return o.best.value })
 	r.End = r.Start + mean(func(o studentOutcome) float64 { return o.advised.gain() })
 	r.StartRates = meanRates(students, func(o studentOutcome) Rates { return o.start })
 	r.EndRates = meanRates(students, func(o studentOutcome) Rates { return o.advised.finalRates() })
 	r.Helpable = share(from.canBeHelped)
-	r.Told = share(func(o studentOutcome) bool { return o.advised.changedAfter > 0 })
-	r.RightOfTold, r.RightOfHelpable = shareOf(told, from.isFirstChangeRight), shareOf(helpable, from.isFirstChangeRight)
+	r.Changed = share(func(o studentOutcome) bool { return o.advised.changedAfter > 0 })
+	r.RightOfChanged, r.RightOfHelpable = shareOf(changed, from.isFirstChangeRight), shareOf(helpable, from.isFirstChangeRight)
 	r.Useless = share(studentOutcome.isFirstChangeUseless)
 	r.Firsts, r.FirstAfter = countFirstChanges(students)
 	r.Early = share(func(o studentOutcome) bool { return o.advised.changedAfter >= 1 && o.advised.changedAfter <= 3 })

@@ -15,8 +15,8 @@ func (r Report) WriteText(to io.Writer) error {
 	writeTable(&page, rows, []textColumn[Row]{
 		{"fault", Row.rowLabel},
 		{"can be helped", func(w Row) string { return w.Helpable.formatCount() }},
-		{"told", func(w Row) string { return w.Told.formatCount() }},
-		{"right, of those told", func(w Row) string { return w.RightOfTold.formatShare() }},
+		{"told", func(w Row) string { return w.Changed.formatCount() }},
+		{"right, of those told", func(w Row) string { return w.RightOfChanged.formatShare() }},
 		{"right, of those who can be helped", func(w Row) string { return w.RightOfHelpable.formatShare() }},
 		{"after sets", func(w Row) string { return numberOrDash(w.FirstAfter) }},
 		{"first changes", formatFirstChanges},

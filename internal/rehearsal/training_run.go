@@ -42,14 +42,14 @@ func runTraining(s Student, a setupAdviser, t *rateCounter, sets int, seed uint6
 		set.Breaks = t.breaksOfSet(s, setKey{under, seed, n})
 		history = append(history, set)
 		l.setups, l.trueRates = append(l.setups, under.setup), append(l.trueRates, t.countRates(under, t.usualBreaks))
-		said := a.adviseAfter(history)
-		l.good = append(l.good, said.good)
-		l.promises = append(l.promises, listPromises(s, said.advice, l.setups, under, t)...)
+		advised := a.adviseAfter(history)
+		l.good = append(l.good, advised.good)
+		l.promises = append(l.promises, listPromises(s, advised.advice, l.setups, under, t)...)
 		before := under
 		if !s.followsHalf || n%2 == 0 {
-			under = condition{said.next, under.rackChecked || said.checkRack}
+			under = condition{advised.next, under.rackChecked || advised.checkRack}
 		}
-		l.noteFirstChange(before, condition{said.next, said.checkRack}, n+1, t)
+		l.noteFirstChange(before, condition{advised.next, advised.checkRack}, n+1, t)
 	}
 	l.setups, l.trueRates = append(l.setups, under.setup), append(l.trueRates, t.countRates(under, t.fineBreaks))
 	l.trueRates[0] = t.fineRates(s.Start)
@@ -57,17 +57,17 @@ func runTraining(s Student, a setupAdviser, t *rateCounter, sets int, seed uint6
 }
 
 // noteFirstChange keeps the first thing that was told, with what is true after it.
-func (l *trainingRun) noteFirstChange(before, told condition, sets int, t *rateCounter) {
+func (l *trainingRun) noteFirstChange(before, after condition, sets int, t *rateCounter) {
 	if l.changedAfter != 0 {
 		return
 	}
-	change, changed := findChange(before.setup, told.setup)
-	if !changed && told.rackChecked && !before.rackChecked {
+	change, changed := findChange(before.setup, after.setup)
+	if !changed && after.rackChecked && !before.rackChecked {
 		change, changed = Remedy{Variable: checkOfRack}, true
 	}
 	if changed {
 		l.change, l.changedAfter = change, sets
-		l.changedTo = t.countRates(told, t.fineBreaks)
+		l.changedTo = t.countRates(after, t.fineBreaks)
 	}
 }
 

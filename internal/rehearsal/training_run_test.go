@@ -142,7 +142,7 @@ func TestStudentOutcome_RightAndUseless(t *testing.T) {
 	from := studentSource{margin: 0.08, worthwhile: 0.12}
 	in := Remedy{Variable: advice.VaryPlace}
 	for name, c := range map[string]struct {
-		told           Remedy
+		advised        Remedy
 		best, then     float64
 		right, useless bool
 	}{
@@ -157,7 +157,7 @@ func TestStudentOutcome_RightAndUseless(t *testing.T) {
 		o := studentOutcome{
 			student: Student{byWorth: true, Remedies: []Remedy{in}}, best: bestChange{value: 1 + c.best},
 			start:   Rates{Worth: 1},
-			advised: trainingRun{change: c.told, changedAfter: 2, changedTo: Rates{Worth: 1 + c.then}},
+			advised: trainingRun{change: c.advised, changedAfter: 2, changedTo: Rates{Worth: 1 + c.then}},
 		}
 		if right, useless := from.isFirstChangeRight(o), o.isFirstChangeUseless(); right != c.right || useless != c.useless {
 			t.Errorf("%s: right %v, useless %v", name, right, useless)

@@ -32,13 +32,13 @@ func TestDiamonds_AreAnEighthOfTheTable(t *testing.T) {
 
 // A place is said in diamonds and measured, once a sentence.
 func TestText_PlacesInDiamonds(t *testing.T) {
-	for want, said := range map[string]Statement{
+	for want, statement := range map[string]Statement{
 		"Move the cue ball two inches in, toward the head spot: about 1¼ diamonds (16 in) from the middle.":                                                                                                                                 {Kind: DoChange, Part: "place", From: -18, By: -2, To: -16, Diamond: 12.5},
 		"Of the places tried, about 1¼ diamonds (16 in) from the middle looks best so far.":                                                                                                                                                 {Kind: BestPlace, To: 16, Diamond: 12.5},
 		"Between the places tried, about 1¼ diamonds (16.4 in) from the middle looks best so far.":                                                                                                                                          {Kind: BestPlace, To: 16.4, Way: 1, Diamond: 12.5},
 		"Start from the best setup on North 2, the wing ball in 12 of 20 there, carried over in proportion to the table: about 1½ diamonds from the middle, 18 in there and 14 in here. Another table can differ: the first ten will tell.": {Kind: StartFrom, About: "North 2", Count: 12, Of: 20, Yes: true, From: 18, To: 14.04, Diamond: 12.5},
 	} {
-		check(t, said, Reader{}, want)
+		check(t, statement, Reader{}, want)
 	}
 }
 

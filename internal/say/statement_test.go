@@ -16,7 +16,7 @@ func check(t *testing.T, s Statement, r Reader, want string) {
 // The same facts, to the student, to a coach and on paper.
 func TestText_SpeaksToTheReader(t *testing.T) {
 	for _, c := range []struct {
-		said                    Statement
+		statement               Statement
 		student, coach, anybody string
 	}{
 		{
@@ -50,16 +50,16 @@ func TestText_SpeaksToTheReader(t *testing.T) {
 			"No shot on the lowest ball after seven of nine good breaks: the student’s own breaks send that slot's ball to the head end.",
 		},
 	} {
-		check(t, c.said, Reader{}, c.student)
-		check(t, c.said, Reader{Who: Coach}, c.coach)
-		check(t, c.said, Reader{Who: Anybody}, c.anybody)
+		check(t, c.statement, Reader{}, c.student)
+		check(t, c.statement, Reader{Who: Coach}, c.coach)
+		check(t, c.statement, Reader{Who: Anybody}, c.anybody)
 	}
 }
 
 // Typed in on another table, or carried over, a number can have any tail: it is
 // rounded where it is said.
 func TestText_NoMoreFiguresThanACoachWouldSay(t *testing.T) {
-	for want, said := range map[string]Statement{
+	for want, statement := range map[string]Statement{
 		"Move the cue ball three inches out, toward the side rail.":                                                                               {Kind: DoChange, Part: "place", By: 2.960000000000001},
 		"Move the cue ball 2.3 inches in, toward the head spot.":                                                                                  {Kind: DoChange, Part: "place", By: -2.3400000001},
 		"Send the cue ball 0.33 of an inch away from the break side: 0.13 of an inch off full, on the far side.":                                  {Kind: DoChange, Part: "contact", By: 1.0 / 3, To: 0.1299999},
@@ -71,7 +71,7 @@ func TestText_NoMoreFiguresThanACoachWouldSay(t *testing.T) {
 		"A place further in than any tried promises most: about ½ diamond (5 in) from the middle.":                                                {Kind: BestPlace, To: 5, Diamond: 12.5, About: "further in"},
 		"A place further out than any tried may do a little better: about 1½ diamonds (19 in) from the middle. Searching further can win little.": {Kind: BestPlace, To: 19, Diamond: 12.5, About: "further out", Yes: true},
 	} {
-		check(t, said, Reader{}, want)
+		check(t, statement, Reader{}, want)
 	}
 }
 

@@ -86,8 +86,8 @@ func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
 		a.Findings = append(a.Findings, f.withStatement())
 	}
 	if k.Statements == nil || len(k.Statements.Checks) != len(a.Checks) {
-		told := statementsOfWords(a)
-		k.Statements = &told
+		statements := statementsOfWords(a)
+		k.Statements = &statements
 	}
 	k.Statements.putInto(&a)
 	return a, nil

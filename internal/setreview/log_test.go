@@ -180,7 +180,7 @@ func (c *randomClub) setOwnNumbers(t *testing.T) drill.ClubRules {
 func (c *randomClub) recordSet(t *testing.T, who store.Actor) store.SetID {
 	t.Helper()
 	set := c.StartSet(t, who)
-	trouble := c.IntN(4)
+	fault := c.IntN(4)
 	for n := range drill.UsualBreaks {
 		b := store.Break{ID: store.NewID[store.BreakID](), Revision: 1, Break: drill.Break{
 			Number: n + 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: table.Inches(c.IntN(24) - 12), Y: table.Inches(20 + c.IntN(40))}},
@@ -189,11 +189,11 @@ func (c *randomClub) recordSet(t *testing.T, who store.Actor) store.SetID {
 			b.Speed = table.Mph(16 + c.IntN(5))
 		}
 		switch wrong := c.IntN(10) < 6; {
-		case wrong && trouble == 0:
+		case wrong && fault == 0:
 			b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight}
-		case wrong && trouble == 1:
+		case wrong && fault == 1:
 			b.WingMiss = drill.MissSideRail
-		case wrong && trouble == 2:
+		case wrong && fault == 2:
 			b.Off = append(b.Off, 3)
 		case c.IntN(2) == 0:
 			b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: set.Setup.WingBall(), Pocket: set.Setup.WingPocket()})

@@ -82,12 +82,12 @@ func TestOverride_DeclinedRestsUntilTheEvidenceDoubles(t *testing.T) {
 			t.Errorf("%s: declined on 20 breaks, argued again on 30: %s", name, third.Prescription.Reason)
 		}
 		// The pattern is still told: the coach's word silences the argument, not the facts.
-		said, err := setreview.ReadAdvice(third.Advice)
+		advised, err := setreview.ReadAdvice(third.Advice)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if told := findingOf(said, advice.RuleMissBalance); told == nil || told.Count != 21 || told.Of != 21 {
-			t.Errorf("%s: the pattern is told as %+v", name, told)
+		if finding := findingOf(advised, advice.RuleMissBalance); finding == nil || finding.Count != 21 || finding.Of != 21 {
+			t.Errorf("%s: the pattern is told as %+v", name, finding)
 		}
 		fourth := tooCentral(t, sc, student)
 		// Place and contact make the same point: both turn the wing ball.

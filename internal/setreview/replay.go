@@ -28,25 +28,25 @@ type ReplayedSet struct {
 // only tried. The breaks stay as they were: had the advice been another, the
 // sets after it would have been, too.
 func ReplayCases(cases []store.PastCase, rules drill.ClubRules) []ReplayedSet {
-	said := make([]ReplayedSet, len(cases))
+	replayed := make([]ReplayedSet, len(cases))
 	for i, past := range cases {
 		c := past.Case
 		c.Rules = rules
 		a := advice.Judge(c.Sets, NewBrief(c))
-		said[i] = ReplayedSet{
+		replayed[i] = ReplayedSet{
 			Set: c.Set, Student: a.Student, Closed: past.Closed,
 			Verdict: a.Verdict, Sentence: a.Says, DecidingRule: findDecidingRule(a),
 		}
 		if len(a.Causes) > 0 {
-			said[i].LikeliestCause = a.Causes[0].Name
+			replayed[i].LikeliestCause = a.Causes[0].Name
 		}
 		for _, f := range a.Findings {
 			if f.Fired {
-				said[i].FiredRules = append(said[i].FiredRules, f.Rule)
+				replayed[i].FiredRules = append(replayed[i].FiredRules, f.Rule)
 			}
 		}
 	}
-	return said
+	return replayed
 }
 
 // findDecidingRule names the rule that an analysis comes from.

@@ -33,21 +33,21 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 	if err != nil {
 		return store.Judgement{}, err
 	}
-	closing := store.Judgement{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules}
+	judgement := store.Judgement{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules}
 	if a.FollowUp != nil {
-		closing.TrialOutcome, closing.TrialCounts = trialState(a.FollowUp.Outcome), trialCounts(*a.FollowUp)
+		judgement.Outcome, judgement.Counts = followUpState(a.FollowUp.Outcome), followUpCounts(*a.FollowUp)
 	}
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
-		closing.Proposal = &store.Proposal{
+		judgement.Proposal = &store.Proposal{
 			Rule: string(p.Rule), Variable: string(p.Variable),
 			From: p.From.String(), To: p.To.String(), Unit: p.Unit,
 			Reason: p.Reason, Expect: p.Expect, Caution: p.Caution,
 			Wording: say.Proposal{Reason: p.ReasonStatement, Expect: p.ExpectStatement, Caution: p.CautionStatement},
 			Setup:   proposedSetup(last, a.Next, p.Variable),
 		}
-		closing.Proposal.Count, closing.Proposal.Of = countBehind(a)
+		judgement.Proposal.Count, judgement.Proposal.Of = countBehind(a)
 	}
-	return closing, nil
+	return judgement, nil
 }
 
 // countBehind returns the count that a prescription rests on; 0 of 0 when it rests
@@ -61,7 +61,7 @@ func countBehind(a advice.Advice) (count, of int) {
 	return 0, 0
 }
 
-func trialCounts(f advice.FollowUp) coaching.Counts {
+func followUpCounts(f advice.FollowUp) coaching.Counts {
 	return coaching.Counts{
 		Measure: f.Measure, Before: f.CountBefore, OfBefore: f.OfBefore, Since: f.CountAfter, OfSince: f.OfAfter,
 	}
@@ -88,7 +88,7 @@ func proposedSetup(before, next drill.Setup, v advice.Variable) drill.Setup {
 	return next
 }
 
-func trialState(o advice.Outcome) store.State {
+func followUpState(o advice.Outcome) store.State {
 	switch o {
 	case advice.Helped:
 		return store.Helped

@@ -37,18 +37,18 @@ type AssignmentPage struct {
 
 // PageAssignments returns a part of the club's assignments: it takes as long for a
 // club of many years as for a new one, as long as Most is set. Coaches only.
-func (s *Store) PageAssignments(ctx context.Context, v Actor, ask AssignmentFilter) (AssignmentPage, error) {
+func (s *Store) PageAssignments(ctx context.Context, v Actor, filter AssignmentFilter) (AssignmentPage, error) {
 	return readInTransaction(ctx, s, v, "list the assignments", func(t *tx) (AssignmentPage, error) {
 		if err := v.requireCoach(); err != nil {
 			return AssignmentPage{}, err
 		}
-		return t.loadAssignmentPage(ctx, ask)
+		return t.loadAssignmentPage(ctx, filter)
 	})
 }
 
-func (t *tx) loadAssignmentPage(ctx context.Context, ask AssignmentFilter) (page AssignmentPage, err error) {
+func (t *tx) loadAssignmentPage(ctx context.Context, filter AssignmentFilter) (page AssignmentPage, err error) {
 	rows, err := t.Queries.ListAssignments(ctx, query.ListAssignmentsParams{
-		Ended: &ask.Ended, ClassID: uuidOrNull(ask.Class), Skip: int32(max(ask.Skip, 0)), Most: pointerOrNil(max(ask.Most, 0)),
+		Ended: &filter.Ended, ClassID: uuidOrNull(filter.Class), Skip: int32(max(filter.Skip, 0)), Most: pointerOrNil(max(filter.Most, 0)),
 	})
 	if len(rows) > 0 {
 		page.Total = rows[0].Total
@@ -64,11 +64,11 @@ func (s *Store) ListAssignments(ctx context.Context, v Actor, which ArchiveFilte
 		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
-		var ask query.ListAssignmentsParams
+		var filter query.ListAssignmentsParams
 		if which == ActiveOnly {
-			ask.Ended = new(bool)
+			filter.Ended = new(bool)
 		}
-		rows, err := t.Queries.ListAssignments(ctx, ask)
+		rows, err := t.Queries.ListAssignments(ctx, filter)
 		return mapRows(rows, listedAssignmentFromRow), err
 	})
 }

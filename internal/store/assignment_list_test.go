@@ -26,8 +26,8 @@ func TestPageAssignments(t *testing.T) {
 		}
 	}
 	for name, c := range map[string]struct {
-		ask  store.AssignmentFilter
-		want []string
+		filter store.AssignmentFilter
+		want   []string
 	}{
 		"open ones, by due day":         {store.AssignmentFilter{Most: 2}, []string{"3", "2", "1", "0", ""}},
 		"of one class":                  {store.AssignmentFilter{Class: sc.Class, Most: 2}, []string{""}},
@@ -38,13 +38,13 @@ func TestPageAssignments(t *testing.T) {
 	} {
 		var got []string
 		for {
-			c.ask.Skip = len(got)
-			page := must(s.PageAssignments(ctx, sc.Coach, c.ask))(t)
+			c.filter.Skip = len(got)
+			page := must(s.PageAssignments(ctx, sc.Coach, c.filter))(t)
 			if len(page.List) == 0 {
 				break
 			}
-			if page.Total != len(c.want) || c.ask.Most > 0 && len(page.List) > c.ask.Most {
-				t.Errorf("%s: %d given of %d, want at most %d of %d", name, len(page.List), page.Total, c.ask.Most, len(c.want))
+			if page.Total != len(c.want) || c.filter.Most > 0 && len(page.List) > c.filter.Most {
+				t.Errorf("%s: %d given of %d, want at most %d of %d", name, len(page.List), page.Total, c.filter.Most, len(c.want))
 			}
 			for _, a := range page.List {
 				got = append(got, a.Note)

@@ -84,7 +84,7 @@ func (t *tx) reopenForCorrection(ctx context.Context, set Set) (bool, error) {
 	if err != nil || later {
 		return false, err
 	}
-	err = t.takeBackClosing(ctx, set)
+	err = t.reopenClosed(ctx, set)
 	if errors.Is(err, ErrConflict) { // a coach has decided on it; nothing was changed
 		return false, nil
 	}

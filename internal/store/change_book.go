@@ -91,7 +91,7 @@ func changeOf(p Prescription, lineage DrillID) coaching.Change {
 		ID: coaching.ID(p.ID.UUID), Set: coaching.ID(p.Set.UUID), Lineage: coaching.ID(lineage.UUID), Kind: p.Kind,
 		Rule: p.Rule, Count: p.Count, Of: p.Of, Before: p.Before, Proposed: p.Setup, Created: p.Created,
 		State: p.State, Decision: p.Decision, DecidedBy: coaching.ID(p.DecidedBy.UUID), DecidedAt: p.DecidedAt, Note: p.DecisionNote,
-		Told: coaching.ID(p.Told.UUID), ToldAt: p.ToldAt, SupersededAt: p.Superseded, Because: p.Because, Counts: p.Counts,
+		FirstSet: coaching.ID(p.FirstSet.UUID), FirstSetAt: p.FirstSetAt, SupersededAt: p.Superseded, Because: p.Because, Counts: p.Counts,
 	}
 	if p.Decision == Changed || p.Decision == Own {
 		c.Chosen = p.After
@@ -141,7 +141,7 @@ func (t *tx) updateChange(ctx context.Context, c coaching.Change) error {
 	row := query.UpdateChangeParams{
 		ID: uuid.UUID(c.ID), State: string(c.State), Decision: pointerOrNil(string(c.Decision)),
 		DecidedBy: pointerOrNil(uuid.UUID(c.DecidedBy)), DecidedAt: pointerOrNil(c.DecidedAt), DecisionNote: c.Note,
-		ToldSetID: pointerOrNil(uuid.UUID(c.Told)), ToldAt: pointerOrNil(c.ToldAt),
+		ToldSetID: pointerOrNil(uuid.UUID(c.FirstSet)), ToldAt: pointerOrNil(c.FirstSetAt),
 		SupersededAt: pointerOrNil(c.SupersededAt), SupersededBecause: pointerOrNil(string(c.Because)),
 		SupersededBy: pointerOrNil(uuid.UUID(c.By)), LastSetID: pointerOrNil(uuid.UUID(c.Last)), Measure: c.Counts.Measure,
 		CountBefore: c.Counts.Before, OfBefore: c.Counts.OfBefore, CountSince: c.Counts.Since, OfSince: c.Counts.OfSince,

@@ -213,8 +213,8 @@ func TestApprovePrescriptions_AllOrNone(t *testing.T) {
 	if got := states(); !slices.Equal(got, []store.State{store.Proposed, store.InTrial, store.Proposed}) {
 		t.Errorf("taken back they are %v", got)
 	}
-	if p := must(s.GetPrescription(ctx, sc.Coach, ids[2]))(t); p.DecisionNote != "Too early." || p.ToldNote() != "" {
-		t.Errorf("the word of a decision that was taken back is kept as %q and told as %q", p.DecisionNote, p.ToldNote())
+	if p := must(s.GetPrescription(ctx, sc.Coach, ids[2]))(t); p.DecisionNote != "Too early." || p.ShownNote() != "" {
+		t.Errorf("the word of a decision that was taken back is kept as %q and told as %q", p.DecisionNote, p.ShownNote())
 	}
 }
 

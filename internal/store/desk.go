@@ -32,11 +32,11 @@ type Desk struct {
 	Tried []TriedPair
 	// Active are students who closed a set lately, with their latest sets.
 	Active []ActiveStudent
-	// Asked are students whose latest advice asks for a coach's look.
-	Asked []AskedStudent
-	Cards []FoundCard
-	Idle  []IdleStudent
-	Week  WeekTotals
+	// Unanswered are students whose latest advice asks for a coach's look.
+	Unanswered []UnansweredStudent
+	Cards      []FoundCard
+	Idle       []IdleStudent
+	Week       WeekTotals
 	// Locked are whom too many wrong secrets have locked out.
 	Locked []LockedPerson
 	// Dismissed says what a coach has marked as looked at, of what Tried and Active
@@ -50,13 +50,13 @@ type DismissReason string
 // The reasons that a coach can mark as looked at. What each is about: a set, the
 // later of two changes, the set that a chart signals at, an assignment, a stint.
 const (
-	DismissOffTable DismissReason = "off the table"
-	DismissStuck    DismissReason = "stuck"
-	DismissSlump    DismissReason = "slump"
-	DismissIdle     DismissReason = "idle"
-	DismissCard     DismissReason = "card"
-	DismissAsked    DismissReason = "asked"
-	DismissHurts    DismissReason = "hurts"
+	DismissOffTable   DismissReason = "off the table"
+	DismissStuck      DismissReason = "stuck"
+	DismissSlump      DismissReason = "slump"
+	DismissIdle       DismissReason = "idle"
+	DismissCard       DismissReason = "card"
+	DismissUnanswered DismissReason = "asked"
+	DismissHurts      DismissReason = "hurts"
 )
 
 // DismissedLine names a line of the desk.
@@ -100,9 +100,9 @@ type FoundCard struct {
 	Breaks, Watched, WingMade, InWindow int
 }
 
-// AskedStudent is a student whose breaks leave the rules without an answer, with
+// UnansweredStudent is a student whose breaks leave the rules without an answer, with
 // their latest set and what was said of it.
-type AskedStudent struct {
+type UnansweredStudent struct {
 	Student    PersonID
 	Name       string
 	Set        SetID
@@ -132,7 +132,7 @@ func (s *Store) GetDesk(ctx context.Context, v Actor, now, today time.Time) (Des
 		}
 		var d Desk
 		for _, part := range []func(context.Context, *Desk, time.Time) error{
-			t.loadDeskWaiting, t.loadDeskHurts, t.loadDeskOffTable, t.loadDeskTriedChanges, t.loadDeskActive, t.loadDeskAsked, t.loadDeskCards, t.countDeskWeek, t.loadDeskDismissed,
+			t.loadDeskWaiting, t.loadDeskHurts, t.loadDeskOffTable, t.loadDeskTriedChanges, t.loadDeskActive, t.loadDeskUnanswered, t.loadDeskCards, t.countDeskWeek, t.loadDeskDismissed,
 		} {
 			if err := part(ctx, &d, now); err != nil {
 				return Desk{}, err
@@ -197,10 +197,10 @@ func (t *tx) loadDeskActive(ctx context.Context, d *Desk, now time.Time) error {
 	return err
 }
 
-func (t *tx) loadDeskAsked(ctx context.Context, d *Desk, now time.Time) error {
+func (t *tx) loadDeskUnanswered(ctx context.Context, d *Desk, now time.Time) error {
 	rows, err := t.ListAskedStudents(ctx, daysAgo(now, deskActive))
-	d.Asked = mapRows(rows, func(r query.ListAskedStudentsRow) AskedStudent {
-		return AskedStudent{
+	d.Unanswered = mapRows(rows, func(r query.ListAskedStudentsRow) UnansweredStudent {
+		return UnansweredStudent{
 			Student: PersonID{r.StudentID}, Name: r.StudentName, Set: SetID{r.LastSetID}, TableLabel: tableFromRow(r.PoolTable).Label(),
 			Advice: adviceFromRow(r.Advice),
 		}
@@ -244,7 +244,7 @@ func (t *tx) loadDeskIdle(ctx context.Context, d *Desk, today time.Time) error {
 
 func (t *tx) loadDeskDismissed(ctx context.Context, d *Desk, now time.Time) error {
 	rows, err := t.ListDismissedLines(ctx, query.ListDismissedLinesParams{
-		Reasons: []string{string(DismissStuck), string(DismissSlump), string(DismissAsked)}, Since: daysAgo(now, dismissedDays),
+		Reasons: []string{string(DismissStuck), string(DismissSlump), string(DismissUnanswered)}, Since: daysAgo(now, dismissedDays),
 	})
 	d.Dismissed = make(map[DismissedLine]bool, len(rows))
 	for _, r := range rows {
@@ -295,7 +295,7 @@ func (t *tx) checkDeskLine(ctx context.Context, seen DismissedLine) (SetID, erro
 		return SetID{}, err
 	}
 	switch seen.Reason {
-	case DismissOffTable, DismissStuck, DismissSlump, DismissIdle, DismissCard, DismissAsked, DismissHurts:
+	case DismissOffTable, DismissStuck, DismissSlump, DismissIdle, DismissCard, DismissUnanswered, DismissHurts:
 	default:
 		return SetID{}, ErrNotFound
 	}

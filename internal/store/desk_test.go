@@ -88,7 +88,7 @@ func TestDesk_LastTwoTriedChanges(t *testing.T) {
 			t.Fatal(err)
 		}
 		err := s.CloseSet(ctx, student, sc.RecordBreaks(t, student, 10), func(store.Case) (store.Judgement, error) {
-			return store.Judgement{Verdict: "keep", JSON: []byte("{}"), RulesVersion: "1", TrialOutcome: store.NoDifference}, nil
+			return store.Judgement{Verdict: "keep", JSON: []byte("{}"), RulesVersion: "1", Outcome: store.NoDifference}, nil
 		})
 		if err != nil {
 			t.Fatal(err)

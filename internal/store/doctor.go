@@ -54,11 +54,11 @@ func FindServerLimits(ctx context.Context, ownerDSN string) (limits ServerLimits
 	return limits, err
 }
 
-func asOwner(ctx context.Context, ownerDSN, doing string, ask func(*pgx.Conn) error) error {
+func asOwner(ctx context.Context, ownerDSN, doing string, query func(*pgx.Conn) error) error {
 	owner, err := connectAsOwner(ctx, ownerDSN)
 	if err == nil {
 		defer owner.Close(context.WithoutCancel(ctx))
-		err = ask(owner)
+		err = query(owner)
 	}
 	if err != nil {
 		return fmt.Errorf("%s: %w", doing, err)

@@ -128,12 +128,12 @@ func (s *Store) listenOnce(ctx context.Context) error {
 	}
 	s.broker.publish(Event{Kind: EventsMissed})
 	for {
-		told, err := waitForNews(ctx, conn)
+		notification, err := waitForNews(ctx, conn)
 		if err != nil {
 			return err
 		}
 		var event Event
-		if err := json.Unmarshal([]byte(told.Payload), &event); err != nil {
+		if err := json.Unmarshal([]byte(notification.Payload), &event); err != nil {
 			event = Event{Kind: EventsMissed} // published by a newer program, perhaps
 		}
 		s.broker.publish(event)
@@ -144,9 +144,9 @@ func (s *Store) listenOnce(ctx context.Context) error {
 // that is as long as a line's may be the other end is asked whether it is there.
 func waitForNews(ctx context.Context, conn *pgx.Conn) (*pgconn.Notification, error) {
 	for {
-		told, err := conn.WaitForNotification(ctx)
+		notification, err := conn.WaitForNotification(ctx)
 		if !pgconn.Timeout(err) {
-			return told, err
+			return notification, err
 		}
 		if err := conn.Ping(ctx); err != nil {
 			return nil, err

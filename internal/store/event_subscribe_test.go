@@ -9,8 +9,8 @@ import (
 	"breakwright/internal/store/storetest"
 )
 
-// hear waits for an event of a kind, letting Missed pass.
-func hear(t *testing.T, events <-chan store.Event, kind store.EventKind) store.Event {
+// waitForEvent waits for an event of a kind, letting Missed pass.
+func waitForEvent(t *testing.T, events <-chan store.Event, kind store.EventKind) store.Event {
 	t.Helper()
 	patience := time.After(10 * time.Second)
 	for {
@@ -43,12 +43,12 @@ func TestListen_AcrossProgramsAndWithinTheClub(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	hear(t, events, store.EventsMissed)
+	waitForEvent(t, events, store.EventsMissed)
 	// The first Missed is the listener's own; the second says that the line is up.
-	hear(t, events, store.EventsMissed)
+	waitForEvent(t, events, store.EventsMissed)
 	student := store.Actor{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
 	set := scene.RecordBreaks(t, student, 1)
-	if e := hear(t, events, store.BreakSaved); e.Set != set || e.Student != student.Person {
+	if e := waitForEvent(t, events, store.BreakSaved); e.Set != set || e.Student != student.Person {
 		t.Errorf("heard %+v", e)
 	}
 	for {
@@ -93,13 +93,13 @@ func TestListen_TheSlowHearThatTheyMissedSome(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	hear(t, events, store.EventsMissed)
-	hear(t, events, store.EventsMissed)
+	waitForEvent(t, events, store.EventsMissed)
+	waitForEvent(t, events, store.EventsMissed)
 	student := store.Actor{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
 	for range 4 {
 		scene.RecordBreaks(t, student, 10)
 	}
-	hear(t, events, store.EventsMissed)
+	waitForEvent(t, events, store.EventsMissed)
 }
 
 func TestListLive_TheLatestSetOfEachStudent(t *testing.T) {

@@ -37,13 +37,13 @@ func TestEvents_AreToldAfterTheCommit(t *testing.T) {
 		set  store.SetID
 	}{{store.SetStarted, set}, {store.BreakSaved, set}, {store.SetClosed, set}, {store.MessagePosted, set}, {store.SetStarted, empty}, {store.BreakSaved, empty}} {
 		ctx, stop := context.WithTimeout(t.Context(), 10*time.Second)
-		told, err := listener.WaitForNotification(ctx)
+		notification, err := listener.WaitForNotification(ctx)
 		stop()
 		if err != nil {
 			t.Fatalf("waiting for %q: %v", want.kind, err)
 		}
 		var got store.Event
-		if err := json.Unmarshal([]byte(told.Payload), &got); err != nil {
+		if err := json.Unmarshal([]byte(notification.Payload), &got); err != nil {
 			t.Fatal(err)
 		}
 		if want := (store.Event{Club: odile.Club, Kind: want.kind, Student: odile.Person, Set: want.set}); got != want {

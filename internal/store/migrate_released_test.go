@@ -129,17 +129,17 @@ func readUpgradedClub(t *testing.T, s *store.Store) {
 	signed := must(s.FindCoach(ctx, "ines"))(t)
 	coach := signed.Actor
 	students := must(s.ListStudents(ctx, coach, store.ActiveOnly))(t)
-	trial := students[slices.IndexFunc(students, func(p store.Person) bool { return p.Name == "trial" })].ID
-	sets := must(s.ListSets(ctx, coach, trial))(t)
+	student := students[slices.IndexFunc(students, func(p store.Person) bool { return p.Name == "trial" })].ID
+	sets := must(s.ListSets(ctx, coach, student))(t)
 	found := []string{fmt.Sprintf("%d students, %d sets", len(students), len(sets))}
 	for _, listed := range sets {
 		set := must(s.GetSet(ctx, coach, listed.ID))(t)
 		found = append(found, fmt.Sprintf("%s: %d breaks, %d struck, %d messages", set.Name, len(set.Breaks), len(must(s.ListStruckBreaks(ctx, coach, set.ID))(t)), len(set.Messages)))
 	}
-	for _, change := range must(s.ListPrescriptions(ctx, coach, trial))(t) {
+	for _, change := range must(s.ListPrescriptions(ctx, coach, student))(t) {
 		found = append(found, "change "+string(change.State))
 	}
-	found = append(found, "note "+must(s.GetStudentNote(ctx, coach, trial))(t),
+	found = append(found, "note "+must(s.GetStudentNote(ctx, coach, student))(t),
 		fmt.Sprintf("%d tables, %d drills", len(must(s.ListTables(ctx, coach, store.ActiveOnly))(t)), len(must(s.ListDrills(ctx, coach, store.ActiveOnly))(t))),
 		fmt.Sprintf("rules at revision %d", must(s.GetRules(ctx, coach))(t).Revision))
 	want := []string{

@@ -75,9 +75,9 @@ type Prescription struct {
 	// it for the next.
 	DecisionNote string
 	Created      time.Time
-	// Told is the first set that carried it; zero before.
-	Told   SetID
-	ToldAt time.Time
+	// FirstSet is the first set that carried it; zero before.
+	FirstSet   SetID
+	FirstSetAt time.Time
 	// Superseded says when something took its place before it came to an end,
 	// and Because what; the zero time and "" when nothing did.
 	Superseded time.Time
@@ -86,8 +86,8 @@ type Prescription struct {
 	Counts coaching.Counts
 }
 
-// ToldNote is the coach's word as it is told: "" while nothing is decided.
-func (p Prescription) ToldNote() string {
+// ShownNote is the coach's word as it is told: "" while nothing is decided.
+func (p Prescription) ShownNote() string {
 	if p.Decision == "" {
 		return ""
 	}
@@ -174,7 +174,7 @@ func prescriptionFromRow(r query.Prescription, before, proposed, after query.Set
 		},
 		State: State(r.State), Decision: State(valueOrZero(r.Decision)), DecidedBy: idOrZero[PersonID](r.DecidedBy),
 		DecidedAt: utcOrZero(r.DecidedAt), DecisionNote: r.DecisionNote, Created: r.CreatedAt.UTC(),
-		Told: idOrZero[SetID](r.ToldSetID), ToldAt: utcOrZero(r.ToldAt),
+		FirstSet: idOrZero[SetID](r.ToldSetID), FirstSetAt: utcOrZero(r.ToldAt),
 		Superseded: utcOrZero(r.SupersededAt), Because: coaching.SupersededBy(valueOrZero(r.SupersededBecause)),
 		Counts: countsFromRow(r),
 	}
@@ -198,14 +198,14 @@ func prescriptionFromRow(r query.Prescription, before, proposed, after query.Set
 
 // readProposal reads what a proposal says. Of one from before that was kept,
 // the words are all there is.
-func readProposal(r query.Prescription) (said say.Proposal, err error) {
+func readProposal(r query.Prescription) (proposal say.Proposal, err error) {
 	if r.Said == nil {
 		return say.Proposal{Reason: say.KeptWords(r.Reason), Expect: say.KeptWords(r.Expect), Caution: say.KeptWords(r.Caution)}, nil
 	}
-	if err := json.Unmarshal(r.Said, &said); err != nil {
-		return said, fmt.Errorf("store: read what a proposal says: %w", err)
+	if err := json.Unmarshal(r.Said, &proposal); err != nil {
+		return proposal, fmt.Errorf("store: read what a proposal says: %w", err)
 	}
-	return said, nil
+	return proposal, nil
 }
 
 func kindOfChange(r query.Prescription) table.Kind {

@@ -221,7 +221,7 @@ func (t *tx) adviseAnewSince(ctx context.Context, student PersonID, decided coac
 	if err != nil {
 		return err
 	}
-	if err := t.takeBackClosing(ctx, set); err != nil {
+	if err := t.reopenClosed(ctx, set); err != nil {
 		return err
 	}
 	return t.closeLockedSet(ctx, set, &set.Closed, judge)

@@ -130,8 +130,8 @@ func TestReopenDecision_UntilTheNextSet(t *testing.T) {
 	}
 	first := sc.RecordBreaks(t, odile, 10)
 	got := must(sc.Store.GetPrescription(ctx, sc.Coach, p.ID))(t)
-	if got.Told != first || got.State != store.InTrial {
-		t.Errorf("told by %v, %q", got.Told, got.State)
+	if got.FirstSet != first || got.State != store.InTrial {
+		t.Errorf("told by %v, %q", got.FirstSet, got.State)
 	}
 	if can := must(sc.Store.CanReopenDecision(ctx, sc.Coach, p.ID))(t); can {
 		t.Error("a decision that a set has carried can be taken back")
@@ -182,7 +182,7 @@ func TestReopenDecision_GivesWayToWhatANewerSetSays(t *testing.T) {
 }
 
 // The counts of a trial are kept while it goes on, and another table closes it.
-func TestTrial_CountsAndAnotherTable(t *testing.T) {
+func TestInTrial_CountsAndAnotherTable(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, odile := t.Context(), sc.StudentActor(0)
@@ -193,7 +193,7 @@ func TestTrial_CountsAndAnotherTable(t *testing.T) {
 	set := sc.RecordBreaks(t, odile, 10)
 	counts := coaching.Counts{Measure: "wing ball", Before: 2, OfBefore: 10, Since: 5, OfSince: 10}
 	err := sc.Store.CloseSet(ctx, odile, set, func(store.Case) (store.Judgement, error) {
-		return store.Judgement{Verdict: "more", JSON: []byte("{}"), RulesVersion: "1", TrialCounts: counts}, nil
+		return store.Judgement{Verdict: "more", JSON: []byte("{}"), RulesVersion: "1", Counts: counts}, nil
 	})
 	if err != nil {
 		t.Fatal(err)

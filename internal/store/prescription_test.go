@@ -74,7 +74,7 @@ func TestPrescription_FromProposalToHelped(t *testing.T) {
 		if c.InTrial != p.ID || len(c.Sets) != 2 || c.Sets[1].Setup.Cue.X != -16 {
 			t.Errorf("the judge is told of trial %v and %d sets", c.InTrial, len(c.Sets))
 		}
-		return store.Judgement{Verdict: "keep", JSON: []byte("{}"), RulesVersion: "1", TrialOutcome: store.Helped}, nil
+		return store.Judgement{Verdict: "keep", JSON: []byte("{}"), RulesVersion: "1", Outcome: store.Helped}, nil
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -243,19 +243,19 @@ func TestNext_CarriesTheDrillToTheTable(t *testing.T) {
 func TestProposal_KeepsWhatItSaysAsData(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	for i, said := range []say.Proposal{{}, {Reason: say.Statement{Kind: say.KeptSetup, Count: 3}}} {
+	for i, proposal := range []say.Proposal{{}, {Reason: say.Statement{Kind: say.KeptSetup, Count: 3}}} {
 		student := sc.StudentActor(i)
 		set := sc.RecordBreaks(t, student, 10)
 		judge := func(c store.Case) (store.Judgement, error) {
 			judgement, err := storetest.ProposeMove(-16)(c)
-			judgement.Proposal.Wording = said
+			judgement.Proposal.Wording = proposal
 			return judgement, err
 		}
 		if err := sc.Store.CloseSet(t.Context(), student, set, judge); err != nil {
 			t.Fatal(err)
 		}
 		p := must(sc.Store.GetSet(t.Context(), sc.Coach, set))(t).Prescription
-		want := said.Reason
+		want := proposal.Reason
 		if want.Kind == "" {
 			want = say.KeptWords(p.Reason)
 		}

@@ -83,25 +83,25 @@ type ProgressFilter struct {
 
 // GetStudentProgress returns a student's story: a coach's of anyone, a student's their own.
 // [ErrNotFound] for somebody who is no student, or for a stint of another.
-func (s *Store) GetStudentProgress(ctx context.Context, v Actor, student PersonID, ask ProgressFilter) (StudentProgress, error) {
+func (s *Store) GetStudentProgress(ctx context.Context, v Actor, student PersonID, filter ProgressFilter) (StudentProgress, error) {
 	return readInTransaction(ctx, s, v, "get the story", func(t *tx) (StudentProgress, error) {
 		who, err := t.loadStudent(ctx, student)
 		if err != nil {
 			return StudentProgress{}, err
 		}
 		story := StudentProgress{Student: who}
-		if err := t.loadProgressStints(ctx, &story, ask); err != nil {
+		if err := t.loadProgressStints(ctx, &story, filter); err != nil {
 			return StudentProgress{}, err
 		}
-		if err := t.loadShownStint(ctx, &story, ask.Show); err != nil {
+		if err := t.loadShownStint(ctx, &story, filter.Show); err != nil {
 			return StudentProgress{}, err
 		}
 		return story, t.loadProgressTotals(ctx, &story)
 	})
 }
 
-func (t *tx) loadProgressStints(ctx context.Context, story *StudentProgress, ask ProgressFilter) error {
-	before := ask.Before
+func (t *tx) loadProgressStints(ctx context.Context, story *StudentProgress, filter ProgressFilter) error {
+	before := filter.Before
 	if before.IsZero() {
 		before = time.Date(9999, 1, 1, 0, 0, 0, 0, time.UTC)
 	}

@@ -84,9 +84,9 @@ func TestProgress_InPagesOfStints(t *testing.T) {
 			t.Errorf("of %d stints a page has %d, and earlier ones before %v", n+1, len(story.Stints), story.Earlier)
 		}
 	}
-	page := func(ask store.ProgressFilter) (days []int, story store.StudentProgress) {
+	page := func(filter store.ProgressFilter) (days []int, story store.StudentProgress) {
 		t.Helper()
-		story = must(s.GetStudentProgress(ctx, odile, odile.Person, ask))(t)
+		story = must(s.GetStudentProgress(ctx, odile, odile.Person, filter))(t)
 		for _, stint := range story.Stints {
 			days = append(days, stint.First.Day())
 		}

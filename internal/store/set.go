@@ -173,8 +173,8 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 	given, err := t.GetAdvice(ctx, set.ID.UUID)
 	switch {
 	case err == nil:
-		said := adviceFromRow(given)
-		set.Advice = &said
+		advice := adviceFromRow(given)
+		set.Advice = &advice
 	case !errors.Is(err, pgx.ErrNoRows):
 		return err
 	}

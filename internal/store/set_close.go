@@ -41,11 +41,11 @@ type Judgement struct {
 	RulesVersion string
 	// Proposal is nil when nothing is proposed.
 	Proposal *Proposal
-	// TrialOutcome is how the change in trial turned out: Helped, NoDifference or
-	// Hurt; "" when it is too early or there is none. TrialCounts are what that
+	// Outcome is how the change in trial turned out: Helped, NoDifference or
+	// Hurt; "" when it is too early or there is none. Counts are what that
 	// is said on, also while it is too early; zero when nothing was compared.
-	TrialOutcome State
-	TrialCounts  coaching.Counts
+	Outcome State
+	Counts  coaching.Counts
 }
 
 // Judge gives advice. It is called at most once for a set, while the student's
@@ -102,18 +102,18 @@ func (t *tx) adviseOnSet(ctx context.Context, id SetID, judge Judge) error {
 	if err != nil {
 		return err
 	}
-	closing, err := judge(asked)
+	judgement, err := judge(asked)
 	if err != nil {
 		return err
 	}
 	err = t.InsertAdvice(ctx, query.InsertAdviceParams{
 		ClubID: t.actor.Club.UUID, SetID: id.UUID, StudentID: set.Student.UUID,
-		Verdict: closing.Verdict, Advice: closing.JSON, RulesVersion: closing.RulesVersion,
+		Verdict: judgement.Verdict, Advice: judgement.JSON, RulesVersion: judgement.RulesVersion,
 	})
 	if err != nil {
 		return err
 	}
-	return t.recordProposal(ctx, set, asked.InTrial, closing)
+	return t.recordProposal(ctx, set, asked.InTrial, judgement)
 }
 
 func (t *tx) loadCase(ctx context.Context, set Set) (Case, error) {
@@ -130,8 +130,8 @@ func (t *tx) loadCase(ctx context.Context, set Set) (Case, error) {
 	if err != nil {
 		return Case{}, err
 	}
-	if trial := b.InTrial(set.Table.Kind, coaching.ID(set.Drill.Lineage.UUID), set.Setup); trial != nil {
-		c.InTrial = PrescriptionID{uuid.UUID(trial.ID)}
+	if change := b.InTrial(set.Table.Kind, coaching.ID(set.Drill.Lineage.UUID), set.Setup); change != nil {
+		c.InTrial = PrescriptionID{uuid.UUID(change.ID)}
 	}
 	return c, nil
 }
@@ -151,16 +151,16 @@ func (h *History) moveSetLast(id SetID) {
 
 // recordProposal keeps in the student's book what the judge said of the trial and
 // what is proposed.
-func (t *tx) recordProposal(ctx context.Context, set Set, inTrial PrescriptionID, said Judgement) error {
+func (t *tx) recordProposal(ctx context.Context, set Set, inTrial PrescriptionID, judgement Judgement) error {
 	b, err := t.loadBook(ctx, set.Student)
 	if err != nil {
 		return err
 	}
 	if !IsZero(inTrial) {
-		b.Conclude(coaching.ID(inTrial.UUID), coaching.ID(set.ID.UUID), said.TrialOutcome, said.TrialCounts)
+		b.Conclude(coaching.ID(inTrial.UUID), coaching.ID(set.ID.UUID), judgement.Outcome, judgement.Counts)
 	}
 	var made *coaching.Change
-	if p := said.Proposal; p != nil {
+	if p := judgement.Proposal; p != nil {
 		made = &coaching.Change{
 			ID: coaching.ID(newUUID()), Rule: p.Rule, Before: set.Setup, Proposed: p.Setup,
 		}
@@ -172,7 +172,7 @@ func (t *tx) recordProposal(ctx context.Context, set Set, inTrial PrescriptionID
 	if err := t.saveBook(ctx, b); err != nil || made == nil {
 		return err
 	}
-	return t.insertProposal(ctx, set, *said.Proposal, *b.Find(made.ID))
+	return t.insertProposal(ctx, set, *judgement.Proposal, *b.Find(made.ID))
 }
 
 func (t *tx) insertProposal(ctx context.Context, set Set, p Proposal, c coaching.Change) error {

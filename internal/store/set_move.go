@@ -44,7 +44,7 @@ func (s *Store) MoveSet(ctx context.Context, v Actor, id SetID, to SetMove, judg
 func (t *tx) moveSet(ctx context.Context, set Set, to SetMove, judge Judge) error {
 	closed := set.Closed
 	if !closed.IsZero() {
-		if err := t.takeBackClosing(ctx, set); err != nil {
+		if err := t.reopenClosed(ctx, set); err != nil {
 			return err
 		}
 	}

@@ -28,7 +28,7 @@ func (s *Store) ReopenSet(ctx context.Context, v Actor, id SetID) error {
 		if time.Since(set.Closed) > ReopenWithin {
 			return errReopenTooLate
 		}
-		if err := t.takeBackClosing(ctx, set); err != nil {
+		if err := t.reopenClosed(ctx, set); err != nil {
 			return err
 		}
 		t.queueEvent(BreakSaved, set.Student, id)
@@ -52,10 +52,10 @@ func (t *tx) lockStudentsSet(ctx context.Context, id SetID) (Set, error) {
 	return t.loadSet(ctx, id)
 }
 
-// takeBackClosing makes a locked, closed set an open one.
-func (t *tx) takeBackClosing(ctx context.Context, set Set) error {
+// reopenClosed makes a locked, closed set an open one.
+func (t *tx) reopenClosed(ctx context.Context, set Set) error {
 	err := t.inBook(ctx, set.Student, func(b *changeBook) error {
-		return b.TakeBackClosing(coaching.ID(set.ID.UUID), presentTime())
+		return b.ReopenSet(coaching.ID(set.ID.UUID), presentTime())
 	})
 	if err != nil {
 		return err

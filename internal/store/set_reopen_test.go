@@ -292,7 +292,7 @@ func TestStartSet_TrainingAlone(t *testing.T) {
 
 // A change goes on trial with the set that was really broken under it, and no more with one
 // that is moved to another drill; once a later set has begun, what the first began stays.
-func TestMoveSet_TakesTheTrialAlong(t *testing.T) {
+func TestMoveSet_TakesTheChangeInTrialAlong(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store

@@ -131,15 +131,15 @@ func TestTimeLimits_ListenerWithoutNews(t *testing.T) {
 	dsn := storetest.NewDatabase(t)
 	sc := addHurriedScene(t, dsn)
 	events := must(sc.Store.Subscribe(t.Context(), sc.Coach))(t)
-	hear(t, events, store.EventsMissed)
-	hear(t, events, store.EventsMissed) // the line is up
+	waitForEvent(t, events, store.EventsMissed)
+	waitForEvent(t, events, store.EventsMissed) // the line is up
 	select {
 	case e := <-events:
 		t.Errorf("heard %+v of nothing", e)
 	case <-time.After(3 * time.Second): // more than a line may be silent
 	}
 	set := sc.RecordBreaks(t, sc.StudentActor(0), 1)
-	if e := hear(t, events, store.BreakSaved); e.Set != set {
+	if e := waitForEvent(t, events, store.BreakSaved); e.Set != set {
 		t.Errorf("heard %+v", e)
 	}
 }

@@ -154,9 +154,9 @@ func TestRun_SameQuestionSameAnswer(t *testing.T) {
 func TestRun_StopsWhenNobodyWaits(t *testing.T) {
 	left := errors.New("they left")
 	ctx, stop := context.WithCancelCause(t.Context())
-	told := 0
+	reported := 0
 	_, err := RunBreaks(ctx, question(MostBreaks), func(done int) {
-		told = done
+		reported = done
 		if done >= 20 {
 			stop(left)
 		}
@@ -164,8 +164,8 @@ func TestRun_StopsWhenNobodyWaits(t *testing.T) {
 	if !errors.Is(err, left) {
 		t.Fatalf("stopped with %v", err)
 	}
-	if told != 20 {
-		t.Errorf("went on to break %d after it was stopped at 20", told)
+	if reported != 20 {
+		t.Errorf("went on to break %d after it was stopped at 20", reported)
 	}
 }
 

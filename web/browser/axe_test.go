@@ -13,11 +13,11 @@ import (
 // listener notes what would fail a test.
 type listener struct {
 	testing.TB
-	said strings.Builder
+	errors strings.Builder
 }
 
 func (l *listener) Helper()                           {}
-func (l *listener) Errorf(format string, args ...any) { fmt.Fprintf(&l.said, format, args...) }
+func (l *listener) Errorf(format string, args ...any) { fmt.Fprintf(&l.errors, format, args...) }
 
 func TestAxe_FindsWhatIsWrongAndOnlyThat(t *testing.T) {
 	pages := map[string]string{
@@ -36,16 +36,16 @@ func TestAxe_FindsWhatIsWrongAndOnlyThat(t *testing.T) {
 	bad := &listener{TB: t}
 	w.CheckAccessibility(bad)
 	for _, rule := range []string{"button-name", "color-contrast"} {
-		if !strings.Contains(bad.said.String(), rule) {
-			t.Errorf("axe-core missed %s: %s", rule, bad.said.String())
+		if !strings.Contains(bad.errors.String(), rule) {
+			t.Errorf("axe-core missed %s: %s", rule, bad.errors.String())
 		}
 	}
 	night := &listener{TB: t}
 	looking := *w
 	looking.t = night
 	looking.CheckLightAndDark(server.URL+"/dark", "dark")
-	if n := strings.Count(night.said.String(), "color-contrast"); n != 1 {
-		t.Errorf("what is too faint in dark alone is found %d times, want once: %s", n, night.said.String())
+	if n := strings.Count(night.errors.String(), "color-contrast"); n != 1 {
+		t.Errorf("what is too faint in dark alone is found %d times, want once: %s", n, night.errors.String())
 	}
 	w.SetDark(false)
 	w.Navigate(server.URL + "/good")

@@ -187,7 +187,7 @@ func (p *Pages) endOtherSessions(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/account")
 }
 
-// dayWords is a day and time in the visitor's zone.
+// dayWords is a day and time in the user's zone.
 func dayWords(at time.Time, zone *time.Location) string {
 	return say.WeekdayMoment(at.In(zone))
 }

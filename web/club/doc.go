@@ -40,7 +40,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Post("/account/sessions/end-others", route.Member, p.endOtherSessions),
 		route.Get("/account/step", route.Coach, p.showStep),
 		route.Post("/account/step", route.Coach, p.beginStep),
-		route.Get("/account/step/codes", route.Coach, p.askForNewCodes),
+		route.Get("/account/step/codes", route.Coach, p.showNewCodesForm),
 		route.Post("/account/step/codes", route.Coach, p.makeNewCodes),
 		route.Post("/account/step/confirm", route.Coach, p.confirmStep),
 		route.Post("/account/step/drop", route.Coach, p.dropStep),

@@ -112,7 +112,7 @@ func newRecoveryCodes() (codes []string, hashes [][]byte) {
 	return codes, hashes
 }
 
-func (p *Pages) askForNewCodes(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) showNewCodesForm(w http.ResponseWriter, r *http.Request) error {
 	return p.renderNewCodes(w, r, http.StatusOK, page.NewForm(nil))
 }
 

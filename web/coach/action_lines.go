@@ -26,14 +26,14 @@ type actionLine struct {
 }
 
 // listActions lists what was done on the desk and in classes.
-func listActions(done store.Actions, visitor session.User) []actionGroup {
+func listActions(done store.Actions, user session.User) []actionGroup {
 	var groups []actionGroup
 	for _, group := range []actionGroup{
-		{"Noted on the desk", notedLines(done.Noted, visitor.Zone)},
-		{"Messages not read yet", answerLines(done.Answers, visitor.Zone)},
-		{"Break cards issued", cardLines(done.Cards, visitor.Zone)},
-		{"Drills assigned and ended", drillLines(done.Assignments, visitor.Zone)},
-		{"Students and classes", append(rosterLines(done.Roster, visitor.Zone), classLines(done, visitor.Zone)...)},
+		{"Noted on the desk", notedLines(done.Noted, user.Zone)},
+		{"Messages not read yet", answerLines(done.Answers, user.Zone)},
+		{"Break cards issued", cardLines(done.Cards, user.Zone)},
+		{"Drills assigned and ended", drillLines(done.Assignments, user.Zone)},
+		{"Students and classes", append(rosterLines(done.Roster, user.Zone), classLines(done, user.Zone)...)},
 	} {
 		if len(group.Lines) > 0 {
 			groups = append(groups, group)

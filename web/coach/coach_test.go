@@ -167,8 +167,8 @@ func TestPrescription_KeepsInTheBreakBox(t *testing.T) {
 			coach.Post(t, "/prescriptions/"+all[0].ID.String(), url.Values{"answer": {"declined"}})
 		}
 		page := coach.Get(t, path).RequireCount(t, ".pic-box", 1).RequireText(t, "#cue_x-hint", "On the left; up to 20, the edge of the break box.")
-		if said := page.AttributeOf(t, "[data-handles]", "data-handles"); !strings.Contains(said, `"max":20,`) {
-			t.Errorf("%s: the cue ball may be drawn to %s", path, said)
+		if handles := page.AttributeOf(t, "[data-handles]", "data-handles"); !strings.Contains(handles, `"max":20,`) {
+			t.Errorf("%s: the cue ball may be drawn to %s", path, handles)
 		}
 		form := page.FormValues(t, "form.change")
 		form.Set("answer", "changed")

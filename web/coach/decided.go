@@ -40,27 +40,27 @@ func (v decidedView) headline() string {
 const decidedSince = 7 * 24 * time.Hour
 
 func (p *Pages) listDecided(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
-	decided, err := p.store.ListDecidedSince(r.Context(), visitor.Actor, p.now().Add(-decidedSince))
+	user := session.MustUser(r)
+	decided, err := p.store.ListDecidedSince(r.Context(), user.Actor, p.now().Add(-decidedSince))
 	if err != nil {
 		return err
 	}
 	v := decidedView{Frame: p.sessions.TakeFrame(w, r)}
 	for _, one := range decided {
-		v.Lines = append(v.Lines, newDecidedLine(one, visitor))
+		v.Lines = append(v.Lines, newDecidedLine(one, user))
 	}
-	done, err := p.store.ListActionsSince(r.Context(), visitor.Actor, p.now().Add(-decidedSince))
+	done, err := p.store.ListActionsSince(r.Context(), user.Actor, p.now().Add(-decidedSince))
 	if err != nil {
 		return err
 	}
-	v.Done = listActions(done, visitor)
+	v.Done = listActions(done, user)
 	return page.Render(w, r, http.StatusOK, decidedPage(v))
 }
 
-func newDecidedLine(one store.DecidedChange, visitor session.User) decidedLine {
+func newDecidedLine(one store.DecidedChange, user session.User) decidedLine {
 	line := decidedLine{
-		Student: one.StudentName, Path: route.SetPath(one.Set), When: formatTime(one.DecidedAt, visitor.Zone) + ", " + one.CoachName,
-		Says: component.DecidedWords(one.Change(), "the coach", visitor.Units), State: component.ProgressWords(one.Change()), Note: one.DecisionNote,
+		Student: one.StudentName, Path: route.SetPath(one.Set), When: formatTime(one.DecidedAt, user.Zone) + ", " + one.CoachName,
+		Says: component.DecidedWords(one.Change(), "the coach", user.Units), State: component.ProgressWords(one.Change()), Note: one.DecisionNote,
 	}
 	if one.CanReopen {
 		line.Undo = reopenForm(one.ID, one.StudentName)

@@ -28,7 +28,7 @@ type deskView struct {
 	Questions       []questionLine
 	Locked          []lockedLine
 	Stuck           lineGroup
-	Asked           lineGroup
+	Unanswered      lineGroup
 	Slump           lineGroup
 	Cards           lineGroup
 	Idle            lineGroup
@@ -91,31 +91,31 @@ func (p *Pages) showDesk(w http.ResponseWriter, r *http.Request) error {
 const assignmentsShown = 12
 
 func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
-	visitor := session.MustUser(r)
-	now := p.now().In(visitor.Zone)
+	user := session.MustUser(r)
+	now := p.now().In(user.Zone)
 	today := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)
-	d, err := p.store.GetDesk(r.Context(), visitor.Actor, now, today)
+	d, err := p.store.GetDesk(r.Context(), user.Actor, now, today)
 	if err != nil {
 		return deskView{}, err
 	}
-	open, err := p.store.PageAssignments(r.Context(), visitor.Actor, store.AssignmentFilter{Most: assignmentsShown})
+	open, err := p.store.PageAssignments(r.Context(), user.Actor, store.AssignmentFilter{Most: assignmentsShown})
 	if err != nil {
 		return deskView{}, err
 	}
 	v := deskView{
-		Locked: lockedLines(d, visitor.Zone),
-		Hurts:  hurtLines(d, visitor.Zone),
-		Off:    offTableLines(d, visitor.Zone), Stuck: stuckLines(d, visitor.Units), Slump: slumpLines(d), Cards: breakCardLines(d), Idle: overdueLines(d),
+		Locked: lockedLines(d, user.Zone),
+		Hurts:  hurtLines(d, user.Zone),
+		Off:    offTableLines(d, user.Zone), Stuck: stuckLines(d, user.Units), Slump: slumpLines(d), Cards: breakCardLines(d), Idle: overdueLines(d),
 		Week: weekTotalsWords(d.Week),
 	}
-	if v.Asked, err = askedLines(d, v.Stuck, visitor.Reader()); err != nil {
+	if v.Unanswered, err = unansweredLines(d, v.Stuck, user.Reader()); err != nil {
 		return v, err
 	}
 	for _, one := range d.Proposals {
-		v.Proposals = append(v.Proposals, newProposalLine(one, visitor))
+		v.Proposals = append(v.Proposals, newProposalLine(one, user))
 	}
 	for _, q := range d.Questions {
-		v.Questions = append(v.Questions, newQuestionLine(q.Message, q.StudentName, visitor.Zone))
+		v.Questions = append(v.Questions, newQuestionLine(q.Message, q.StudentName, user.Zone))
 	}
 	for _, a := range open.List {
 		v.Assignments = append(v.Assignments, newAssignmentLine(a, now))
@@ -142,7 +142,7 @@ func deskHeadline(d store.Desk, v deskView) string {
 	for _, locked := range v.Locked {
 		students[locked.ID] = true
 	}
-	for _, g := range []lineGroup{v.Hurts, v.Off, v.Stuck, v.Asked, v.Slump, v.Cards, v.Idle} {
+	for _, g := range []lineGroup{v.Hurts, v.Off, v.Stuck, v.Unanswered, v.Slump, v.Cards, v.Idle} {
 		for _, line := range g.Lines {
 			for _, who := range line.Students {
 				students[who.ID] = true
@@ -170,11 +170,11 @@ func weekTotalsWords(w store.WeekTotals) string {
 		say.Count(w.Sets, "set", "sets"), say.Count(w.Breaks, "break", "breaks"))
 }
 
-func newProposalLine(one store.PendingPrescription, visitor session.User) proposalLine {
-	to := visitor.Reader().BreakingFrom(one.Before.Side)
+func newProposalLine(one store.PendingPrescription, user session.User) proposalLine {
+	to := user.Reader().BreakingFrom(one.Before.Side)
 	line := proposalLine{
 		ID: one.ID.String(), Path: route.PrescriptionPath(one.ID), Who: one.Student, Student: one.StudentName, Set: route.SetPath(one.Set),
-		Where: one.Table.Label(), When: formatTime(one.SetStarted, visitor.Zone), Note: one.DecisionNote,
+		Where: one.Table.Label(), When: formatTime(one.SetStarted, user.Zone), Note: one.DecisionNote,
 		Reason: one.Wording.Reason.Text(to), Expect: one.Wording.Expect.Text(to), Caution: one.Wording.Caution.Text(to),
 		Thumb: component.SetupView{ID: "thumb-" + one.ID.String(), Setup: one.Setup, Kind: one.Table.Kind, From: &one.Before},
 	}
@@ -211,12 +211,12 @@ func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]firstStepLine, err
 	if assigned {
 		return nil, nil
 	}
-	viewer := session.MustUser(r).Actor
-	classes, err := p.store.ListClasses(r.Context(), viewer, store.ActiveOnly)
+	actor := session.MustUser(r).Actor
+	classes, err := p.store.ListClasses(r.Context(), actor, store.ActiveOnly)
 	if err != nil {
 		return nil, err
 	}
-	tables, err := p.store.ListTables(r.Context(), viewer, store.ActiveOnly)
+	tables, err := p.store.ListTables(r.Context(), actor, store.ActiveOnly)
 	if err != nil {
 		return nil, err
 	}

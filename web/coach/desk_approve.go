@@ -18,7 +18,7 @@ func (v *deskView) markUsual() {
 	for _, q := range v.Questions {
 		others[q.Who] = true
 	}
-	for _, g := range []lineGroup{v.Hurts, v.Off, v.Stuck, v.Asked, v.Slump} {
+	for _, g := range []lineGroup{v.Hurts, v.Off, v.Stuck, v.Unanswered, v.Slump} {
 		for _, line := range g.Lines {
 			for _, who := range line.Students {
 				others[who.ID] = true

@@ -15,7 +15,7 @@ func (p *Pages) dismissLine(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	viewer, apply, words := session.MustUser(r).Actor, p.store.DismissDeskLine, "Noted. It will not be shown again."
+	actor, apply, words := session.MustUser(r).Actor, p.store.DismissDeskLine, "Noted. It will not be shown again."
 	line := store.DismissedLine{Reason: store.DismissReason(form.Text("reason")), About: form.Text("about")}
 	undo := restoreForm(line, "show it again")
 	if form.Has("undo") {
@@ -25,7 +25,7 @@ func (p *Pages) dismissLine(w http.ResponseWriter, r *http.Request) error {
 		if line.Student, err = store.ParseID[store.PersonID](student); err != nil {
 			return err
 		}
-		if err := apply(r.Context(), viewer, line); err != nil {
+		if err := apply(r.Context(), actor, line); err != nil {
 			return err
 		}
 		if undo != nil {

@@ -54,13 +54,13 @@ type issueForm struct{ Path, Card, Set string }
 
 // deskHeadings are those of the groups whose lines can be noted.
 var deskHeadings = map[store.DismissReason]string{
-	store.DismissHurts:    "It hurts",
-	store.DismissOffTable: "Balls off the table",
-	store.DismissStuck:    "Stuck",
-	store.DismissAsked:    "For you to look at",
-	store.DismissSlump:    "Slumping",
-	store.DismissCard:     "A break card to issue",
-	store.DismissIdle:     "Past the due day",
+	store.DismissHurts:      "It hurts",
+	store.DismissOffTable:   "Balls off the table",
+	store.DismissStuck:      "Stuck",
+	store.DismissUnanswered: "For you to look at",
+	store.DismissSlump:      "Slumping",
+	store.DismissCard:       "A break card to issue",
+	store.DismissIdle:       "Past the due day",
 }
 
 func oneStudent(id store.PersonID, name string) []studentLink {
@@ -124,24 +124,24 @@ func stuckLines(d store.Desk, u say.Units) lineGroup {
 	return g
 }
 
-// askedLines are students whose breaks leave the rules without an answer: too
+// unansweredLines are students whose breaks leave the rules without an answer: too
 // early for them, or nothing left to change. Who is stuck has a line already.
-func askedLines(d store.Desk, stuck lineGroup, coach say.Reader) (lineGroup, error) {
-	g := lineGroup{Key: "early", Heading: deskHeadings[store.DismissAsked]}
-	for _, a := range d.Asked {
-		if stuck.isAbout(a.Student) || d.Dismissed[store.DismissedLine{Student: a.Student, Reason: store.DismissAsked, About: a.Set.String()}] {
+func unansweredLines(d store.Desk, stuck lineGroup, coach say.Reader) (lineGroup, error) {
+	g := lineGroup{Key: "early", Heading: deskHeadings[store.DismissUnanswered]}
+	for _, a := range d.Unanswered {
+		if stuck.isAbout(a.Student) || d.Dismissed[store.DismissedLine{Student: a.Student, Reason: store.DismissUnanswered, About: a.Set.String()}] {
 			continue
 		}
-		said, err := setreview.ReadAdvice(&a.Advice)
+		advised, err := setreview.ReadAdvice(&a.Advice)
 		if err != nil {
 			return lineGroup{}, err
 		}
 		g.Lines = append(g.Lines, deskLine{
 			ID: "asked-" + a.Set.String(), Students: oneStudent(a.Student, a.Name),
-			Says:   "On " + a.TableLabel + ": " + said.Statement.Text(coach),
+			Says:   "On " + a.TableLabel + ": " + advised.Statement.Text(coach),
 			Change: route.StudentPath(a.Student) + "/change",
 			Open:   route.SetPath(a.Set), OpenWords: "See the set",
-			Dismiss: &dismissForm{string(store.DismissAsked), a.Set.String()},
+			Dismiss: &dismissForm{string(store.DismissUnanswered), a.Set.String()},
 		})
 	}
 	return g, nil

@@ -27,7 +27,7 @@ func (v deskView) stripEntries() []stripEntry {
 	add("decide", "to decide", len(v.Proposals))
 	add("questions", "to answer", len(v.Questions))
 	add("locked", "locked out", len(v.Locked))
-	for _, g := range []lineGroup{v.Stuck, v.Asked, v.Slump, v.Cards, v.Idle} {
+	for _, g := range []lineGroup{v.Stuck, v.Unanswered, v.Slump, v.Cards, v.Idle} {
 		add(g.Key, say.Decapitalize(g.Heading), len(g.Lines))
 	}
 	return entries

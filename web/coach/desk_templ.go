@@ -192,7 +192,7 @@ func deskPage(v deskView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = deskGroup(v.Asked).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = deskGroup(v.Unanswered).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

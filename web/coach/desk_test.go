@@ -97,7 +97,7 @@ func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
 		}
 		set = site.RecordBreaks(t, student, 10)
 		judge := func(store.Case) (store.Judgement, error) {
-			return store.Judgement{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1", TrialOutcome: outcome}, nil
+			return store.Judgement{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1", Outcome: outcome}, nil
 		}
 		if err := site.Store.CloseSet(t.Context(), student, set, judge); err != nil {
 			t.Fatal(err)

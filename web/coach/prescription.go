@@ -86,12 +86,12 @@ func (p *Pages) findPrescription(r *http.Request) (store.Set, store.Prescription
 	if err != nil {
 		return store.Set{}, store.Prescription{}, err
 	}
-	viewer := session.MustUser(r).Actor
-	one, err := p.store.GetPrescription(r.Context(), viewer, id)
+	actor := session.MustUser(r).Actor
+	one, err := p.store.GetPrescription(r.Context(), actor, id)
 	if err != nil {
 		return store.Set{}, one, err
 	}
-	set, err := p.store.GetSet(r.Context(), viewer, one.Set)
+	set, err := p.store.GetSet(r.Context(), actor, one.Set)
 	return set, one, err
 }
 

@@ -99,13 +99,13 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
-	visitor := session.MustUser(r)
-	v := recordedSetView{Frame: p.sessions.TakeFrame(w, r), Form: form, Set: set, When: formatTime(set.Started, visitor.Zone)}
+	user := session.MustUser(r)
+	v := recordedSetView{Frame: p.sessions.TakeFrame(w, r), Form: form, Set: set, When: formatTime(set.Started, user.Zone)}
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
 	var err error
-	if v.Struck, err = p.store.ListStruckBreaks(r.Context(), visitor.Actor, set.ID); err != nil {
+	if v.Struck, err = p.store.ListStruckBreaks(r.Context(), user.Actor, set.ID); err != nil {
 		return err
 	}
 	if set.Advice != nil {
@@ -114,8 +114,8 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 			return err
 		}
 		v.Advice = &component.AdviceView{
-			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, Reader: visitor.Reader().BreakingFrom(set.Setup.Side),
-			Change: newChangeView(set.Prescription, visitor.Reader()), Under: newChangeView(set.Under, visitor.Reader()),
+			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, Reader: user.Reader().BreakingFrom(set.Setup.Side),
+			Change: newChangeView(set.Prescription, user.Reader()), Under: newChangeView(set.Under, user.Reader()),
 			SettledBefore: set.SettledBefore,
 		}
 	}
@@ -130,7 +130,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 			return err
 		}
 	}
-	v.Messages = newMessageThread(set, visitor, form)
+	v.Messages = newMessageThread(set, user, form)
 	return page.Render(w, r, status, recordedSetPage(v))
 }
 
@@ -143,7 +143,7 @@ func newChangeView(p *store.Prescription, coach say.Reader) *component.ChangeVie
 	return &v
 }
 
-func newMessageThread(set store.Set, visitor session.User, form *page.Form) component.MessageThreadView {
+func newMessageThread(set store.Set, user session.User, form *page.Form) component.MessageThreadView {
 	t := component.MessageThreadView{
 		PostPath: route.SetPath(set.ID) + "/messages", MessageID: store.NewID[store.MessageID]().String(), Form: form,
 		Heading: "Questions and answers", Label: "Your answer to " + set.StudentName,
@@ -153,7 +153,7 @@ func newMessageThread(set store.Set, visitor session.User, form *page.Form) comp
 		if m.FromCoach {
 			who = "Coach"
 		}
-		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: m.FromCoach, When: formatTime(m.At, visitor.Zone)})
+		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: m.FromCoach, When: formatTime(m.At, user.Zone)})
 	}
 	return t
 }

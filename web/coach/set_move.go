@@ -30,17 +30,17 @@ func (p *Pages) showSetMove(w http.ResponseWriter, r *http.Request) error {
 
 // renderSetMove shows the form as it was typed; nil for a new one.
 func (p *Pages) renderSetMove(w http.ResponseWriter, r *http.Request, status int, set store.Set, typed *page.Form) error {
-	visitor := session.MustUser(r)
-	tables, err := p.store.ListTables(r.Context(), visitor.Actor, store.ActiveOnly)
+	user := session.MustUser(r)
+	tables, err := p.store.ListTables(r.Context(), user.Actor, store.ActiveOnly)
 	if err != nil {
 		return err
 	}
-	tasks, err := p.store.ListTasksOf(r.Context(), visitor.Actor, set.Student)
+	tasks, err := p.store.ListTasksOf(r.Context(), user.Actor, set.Student)
 	if err != nil {
 		return err
 	}
 	v := setMoveView{
-		Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, visitor.Zone),
+		Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, user.Zone),
 		Move: component.NewSetMoveForm(set, tables, tasks, route.SetPath(set.ID)),
 	}
 	if typed != nil {

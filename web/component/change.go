@@ -19,9 +19,9 @@ type ChangeView struct {
 
 // NewChangeView makes the view of a change, with what the adviser says of it, for
 // a reader.
-func NewChangeView(c coaching.Change, said say.Proposal, to say.Reader) ChangeView {
+func NewChangeView(c coaching.Change, proposal say.Proposal, to say.Reader) ChangeView {
 	to.Side = c.Before.Side
-	return ChangeView{Change: c, Wording: said, Reader: to}
+	return ChangeView{Change: c, Wording: proposal, Reader: to}
 }
 
 // forCoach reports whether it is read about the student, not by them.

@@ -154,11 +154,11 @@ func joinParts(before, after drill.Setup, words func(coaching.Part) string) stri
 	if len(parts) == 0 {
 		return "the setup as it was"
 	}
-	said := make([]string, len(parts))
+	list := make([]string, len(parts))
 	for i, part := range parts {
-		said[i] = words(part)
+		list[i] = words(part)
 	}
-	return strings.Join(said, ", ")
+	return strings.Join(list, ", ")
 }
 
 // becauseOf are the facts of breaks that ask for a change, by rule; %s is "2 of 10".

@@ -137,8 +137,8 @@ func (d DrawnSetup) tipHandles() []drawnHandle {
 
 // handleAttributes says to the script what can be moved in a picture.
 func handleAttributes(handles []drawnHandle, apart bool) templ.Attributes {
-	said, _ := json.Marshal(handles) // numbers and names: never fails
-	attributes := templ.Attributes{"data-handles": string(said)}
+	encoded, _ := json.Marshal(handles) // numbers and names: never fails
+	attributes := templ.Attributes{"data-handles": string(encoded)}
 	if apart {
 		attributes["hx-swap-oob"] = "true"
 	}

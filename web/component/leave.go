@@ -94,7 +94,7 @@ func NewLeavePicture(id string, l leave.Leave, a leave.FoundShots) picture.Leave
 		return v
 	}
 	on, _ := l.Place(a.Ball)
-	best := a.Told()
+	best := a.Shown()
 	line := picture.ShotLine{Cue: []table.Place{best.Cue}, Ball: []table.Place{on}}
 	switch best.Way {
 	case leave.Kick:

@@ -32,11 +32,11 @@ func TestAdvice_LeavesNothingToTheStudent(t *testing.T) {
 			history = append(history, habit(rng, history))
 		}
 		a := advice.Judge(history, advice.Brief{})
-		for _, said := range statements(a, spoke) {
-			told := said.Text(say.Reader{})
+		for _, statement := range statements(a, spoke) {
+			text := statement.Text(say.Reader{})
 			for _, who := range []say.Who{say.Coach, say.Anybody} {
-				read := said.Text(say.Reader{Who: who})
-				if read != told {
+				read := statement.Text(say.Reader{Who: who})
+				if read != text {
 					turned++
 				}
 				if rest := forYouToLook.ReplaceAllString(read, ""); toStudent.MatchString(rest) {

@@ -11,9 +11,9 @@ import (
 // What was played stands beside what was set, where they differ.
 func TestMeasuredSpeedWords(t *testing.T) {
 	for _, c := range []struct {
-		told     table.Mph
-		measured []table.Mph
-		want     string
+		instructed table.Mph
+		measured   []table.Mph
+		want       string
 	}{
 		{18, []table.Mph{0, 0}, ""},
 		{18, []table.Mph{15, 0, 15.2, 14}, "Speed: measured in 3 of 4, the middle one 15 mph; the setup says 18 mph."},
@@ -24,8 +24,8 @@ func TestMeasuredSpeedWords(t *testing.T) {
 		for _, speed := range c.measured {
 			breaks = append(breaks, drill.Break{Speed: speed})
 		}
-		if says := MeasuredSpeedWords(drill.Setup{Speed: c.told}, breaks, say.InchesAndMiles); says != c.want {
-			t.Errorf("%v under %v: %q, want %q", c.measured, c.told, says, c.want)
+		if says := MeasuredSpeedWords(drill.Setup{Speed: c.instructed}, breaks, say.InchesAndMiles); says != c.want {
+			t.Errorf("%v under %v: %q, want %q", c.measured, c.instructed, says, c.want)
 		}
 	}
 }

@@ -21,7 +21,7 @@ const mostBeginnings = 12
 // loadBeginnings fills in those of the ticked students to whom the drill's size of
 // table is new, and who would begin elsewhere than the drill does.
 func (p *Pages) loadBeginnings(r *http.Request, v *assignDrillView) error {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	var ticked []store.Person
 	var ids []store.PersonID
 	for _, s := range v.Students {
@@ -32,11 +32,11 @@ func (p *Pages) loadBeginnings(r *http.Request, v *assignDrillView) error {
 	if len(ids) == 0 {
 		return nil
 	}
-	histories, err := p.store.GetHistories(r.Context(), visitor.Actor, ids)
+	histories, err := p.store.GetHistories(r.Context(), user.Actor, ids)
 	if err != nil {
 		return err
 	}
-	rules, err := p.store.GetRules(r.Context(), visitor.Actor)
+	rules, err := p.store.GetRules(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
@@ -45,7 +45,7 @@ func (p *Pages) loadBeginnings(r *http.Request, v *assignDrillView) error {
 		begin, ok := setreview.BeginOn(histories[s.ID], advice.Conditions{Kind: d.Kind, Side: s.Side, Game: d.Setup.Game}, rules)
 		isNewSize := begin.Statement.Kind == say.StartFrom && begin.Statement.Yes
 		if ok && isNewSize && !setreview.SamePlace(begin.Setup.Cue, d.ForSide(begin.Setup.Side).Setup.Cue, d.Kind) {
-			v.Beginnings = append(v.Beginnings, studentBeginning{s.Name, begin.Statement.Text(visitor.Reader())})
+			v.Beginnings = append(v.Beginnings, studentBeginning{s.Name, begin.Statement.Text(user.Reader())})
 		}
 	}
 	return nil

@@ -27,14 +27,14 @@ type assignmentsView struct {
 const assignmentsPerPage = 50
 
 func (p *Pages) listAssignments(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	v := assignmentsView{
 		Ended: r.URL.Query().Get("ended") == "1",
-		Today: p.now().In(visitor.Zone).Format(time.DateOnly),
+		Today: p.now().In(user.Zone).Format(time.DateOnly),
 	}
 	v.From = readOffset(r.URL.Query().Get("from"))
 	var err error
-	v.AssignmentPage, err = p.store.PageAssignments(r.Context(), visitor.Actor, store.AssignmentFilter{Ended: v.Ended, Skip: v.From, Most: assignmentsPerPage})
+	v.AssignmentPage, err = p.store.PageAssignments(r.Context(), user.Actor, store.AssignmentFilter{Ended: v.Ended, Skip: v.From, Most: assignmentsPerPage})
 	if err != nil {
 		return err
 	}

@@ -39,28 +39,28 @@ func (p *Pages) showAssignment(w http.ResponseWriter, r *http.Request) error {
 
 // loadAssignment gets the page whole, its form filled as it is kept.
 func (p *Pages) loadAssignment(r *http.Request) (v assignmentView, err error) {
-	visitor, ctx := session.MustUser(r), r.Context()
-	v.Zone = visitor.Zone
-	v.Today = p.now().In(visitor.Zone).Format(time.DateOnly)
+	user, ctx := session.MustUser(r), r.Context()
+	v.Zone = user.Zone
+	v.Today = p.now().In(user.Zone).Format(time.DateOnly)
 	id, err := parseAssignmentID(r)
 	if err != nil {
 		return v, err
 	}
-	if v.Assignment, err = p.store.GetAssignment(ctx, visitor.Actor, id); err != nil {
+	if v.Assignment, err = p.store.GetAssignment(ctx, user.Actor, id); err != nil {
 		return v, err
 	}
-	if v.Drill, err = p.store.GetDrill(ctx, visitor.Actor, v.Assignment.Drill); err != nil {
+	if v.Drill, err = p.store.GetDrill(ctx, user.Actor, v.Assignment.Drill); err != nil {
 		return v, err
 	}
 	if !store.IsZero(v.Assignment.Class) {
-		class, _, err := p.store.GetClass(ctx, visitor.Actor, v.Assignment.Class)
+		class, _, err := p.store.GetClass(ctx, user.Actor, v.Assignment.Class)
 		if err != nil {
 			return v, err
 		}
 		v.ClassName = class.Name
 	}
 	v.Form = page.NewForm(map[string]string{fieldDue: formatDateField(v.Assignment.Due), fieldNote: v.Assignment.Note})
-	v.Rows, err = p.store.GetAssignmentProgress(ctx, visitor.Actor, id)
+	v.Rows, err = p.store.GetAssignmentProgress(ctx, user.Actor, id)
 	return v, err
 }
 

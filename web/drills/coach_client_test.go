@@ -23,9 +23,9 @@ func TestMain(m *testing.M) { storetest.Main(m) }
 // coachClient is a coach who uses the pages of this package over a real store.
 type coachClient struct {
 	storetest.Scene
-	pages   http.Handler
-	failed  error // what the last handler gave back
-	visitor session.User
+	pages  http.Handler
+	failed error // what the last handler gave back
+	user   session.User
 }
 
 func newCoachClient(t testing.TB, scene storetest.Scene) *coachClient {
@@ -34,11 +34,11 @@ func newCoachClient(t testing.TB, scene storetest.Scene) *coachClient {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := &coachClient{Scene: scene, visitor: session.User{Actor: scene.Coach, Name: "Ines", Club: "Harbour Lane", Zone: time.UTC}}
+	d := &coachClient{Scene: scene, user: session.User{Actor: scene.Coach, Name: "Ines", Club: "Harbour Lane", Zone: time.UTC}}
 	router := chi.NewRouter()
 	for _, row := range drills.New(scene.Store, sessions).Routes() {
 		router.MethodFunc(row.Method, row.Pattern, func(w http.ResponseWriter, r *http.Request) {
-			if d.failed = row.Handle(w, r.WithContext(session.WithUser(r.Context(), d.visitor))); d.failed != nil {
+			if d.failed = row.Handle(w, r.WithContext(session.WithUser(r.Context(), d.user))); d.failed != nil {
 				http.Error(w, d.failed.Error(), http.StatusTeapot)
 			}
 		})

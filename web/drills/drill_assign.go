@@ -55,16 +55,16 @@ func (p *Pages) showAssignForm(w http.ResponseWriter, r *http.Request) error {
 
 // assignDrillView gets what both the empty and the refused form show.
 func (p *Pages) loadAssignView(r *http.Request) (assignDrillView, error) {
-	visitor := session.MustUser(r)
-	v := assignDrillView{Today: p.now().In(visitor.Zone).Format(time.DateOnly)}
+	user := session.MustUser(r)
+	v := assignDrillView{Today: p.now().In(user.Zone).Format(time.DateOnly)}
 	var err error
 	if v.Drill, err = p.findDrill(r); err != nil {
 		return v, err
 	}
-	if v.Classes, err = p.store.ListClasses(r.Context(), visitor.Actor, store.ActiveOnly); err != nil {
+	if v.Classes, err = p.store.ListClasses(r.Context(), user.Actor, store.ActiveOnly); err != nil {
 		return v, err
 	}
-	v.Students, err = p.store.ListStudents(r.Context(), visitor.Actor, store.ActiveOnly)
+	v.Students, err = p.store.ListStudents(r.Context(), user.Actor, store.ActiveOnly)
 	return v, err
 }
 
@@ -109,12 +109,12 @@ const bothSides = "both"
 
 // createAssignments makes one assignment, or two, one a side.
 func (p *Pages) createAssignments(r *http.Request, wanted store.Assignment, both bool) ([]store.AssignmentID, error) {
-	viewer := session.MustUser(r).Actor
+	actor := session.MustUser(r).Actor
 	if both {
-		left, right, err := p.store.AssignBothSides(r.Context(), viewer, wanted)
+		left, right, err := p.store.AssignBothSides(r.Context(), actor, wanted)
 		return []store.AssignmentID{left, right}, err
 	}
-	id, err := p.store.AssignDrill(r.Context(), viewer, wanted)
+	id, err := p.store.AssignDrill(r.Context(), actor, wanted)
 	return []store.AssignmentID{id}, err
 }
 

@@ -37,11 +37,11 @@ func (p *Pages) duplicateDrill(w http.ResponseWriter, r *http.Request, words str
 	if err != nil {
 		return err
 	}
-	viewer := session.MustUser(r).Actor
+	actor := session.MustUser(r).Actor
 	id := store.DrillID{UUID: idFromForm(form, r.URL.Path)}
-	made, err := p.store.GetDrill(r.Context(), viewer, id)
+	made, err := p.store.GetDrill(r.Context(), actor, id)
 	if errors.Is(err, store.ErrNotFound) {
-		made, err = p.store.SaveDrill(r.Context(), viewer, id, change(source.Drill))
+		made, err = p.store.SaveDrill(r.Context(), actor, id, change(source.Drill))
 	}
 	if err != nil {
 		return err

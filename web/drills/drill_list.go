@@ -35,13 +35,13 @@ func (d drillListRow) thumbnail() picture.TableView {
 }
 
 func (p *Pages) listDrills(w http.ResponseWriter, r *http.Request) error {
-	viewer := session.MustUser(r).Actor
+	actor := session.MustUser(r).Actor
 	v := drillsView{All: r.URL.Query().Get("all") == "1"}
-	drills, err := p.store.ListDrills(r.Context(), viewer, store.ArchiveFilter(v.All))
+	drills, err := p.store.ListDrills(r.Context(), actor, store.ArchiveFilter(v.All))
 	if err != nil {
 		return err
 	}
-	open, err := p.store.PageAssignments(r.Context(), viewer, store.AssignmentFilter{Most: 1})
+	open, err := p.store.PageAssignments(r.Context(), actor, store.AssignmentFilter{Most: 1})
 	if err != nil {
 		return err
 	}

@@ -113,9 +113,9 @@ func (p *Pages) takeLesson(w http.ResponseWriter, r *http.Request) error {
 	if !found || !lesson.HasGame(v.Game) {
 		return fmt.Errorf("take a lesson: %w", store.ErrNotFound)
 	}
-	viewer := session.MustUser(r).Actor
+	actor := session.MustUser(r).Actor
 	id := store.DrillID{UUID: idFromForm(form, lesson.Key+" "+string(v.Game)+" "+v.Kind.String())}
-	made, err := p.store.GetDrill(r.Context(), viewer, id)
+	made, err := p.store.GetDrill(r.Context(), actor, id)
 	if errors.Is(err, store.ErrNotFound) {
 		d := lesson.DrillFor(v.Game, v.Kind)
 		had, err := p.findDrillNamed(r, d.Name)
@@ -128,7 +128,7 @@ func (p *Pages) takeLesson(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	if errors.Is(err, store.ErrNotFound) {
-		made, err = p.store.SaveDrill(r.Context(), viewer, id, lesson.DrillFor(v.Game, v.Kind))
+		made, err = p.store.SaveDrill(r.Context(), actor, id, lesson.DrillFor(v.Game, v.Kind))
 	}
 	if err != nil {
 		return err

@@ -67,7 +67,7 @@ func TestTakeLesson_WhatIsNotThere(t *testing.T) {
 			t.Errorf("%v answered %d, %v", form, p.Code, d.failed)
 		}
 	}
-	d.visitor.Role = store.Student
+	d.user.Role = store.Student
 	form := url.Values{"lesson": {"both-sides"}}
 	if p := d.post(t, "/drills/library", form); !errors.Is(d.failed, store.ErrNotAllowed) {
 		t.Errorf("a student took a lesson: %d, %v", p.Code, d.failed)

@@ -13,13 +13,13 @@ import (
 // sendCalendar sends the due days: a coach all open ones of the club, a student
 // those that are for them.
 func (p *Pages) sendCalendar(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	var c calendar.Calendar
 	var err error
-	if visitor.IsCoach() {
-		c, err = p.coachCalendar(r, visitor)
+	if user.IsCoach() {
+		c, err = p.coachCalendar(r, user)
 	} else {
-		c, err = p.studentCalendar(r, visitor)
+		c, err = p.studentCalendar(r, user)
 	}
 	if err != nil {
 		return err
@@ -36,9 +36,9 @@ func (p *Pages) sendCalendar(w http.ResponseWriter, r *http.Request) error {
 	return abortOnWriteError(err)
 }
 
-func (p *Pages) coachCalendar(r *http.Request, visitor session.User) (calendar.Calendar, error) {
-	c := calendar.Calendar{Name: visitor.Club + ", due days"}
-	open, err := p.store.ListAssignments(r.Context(), visitor.Actor, store.ActiveOnly)
+func (p *Pages) coachCalendar(r *http.Request, user session.User) (calendar.Calendar, error) {
+	c := calendar.Calendar{Name: user.Club + ", due days"}
+	open, err := p.store.ListAssignments(r.Context(), user.Actor, store.ActiveOnly)
 	for _, a := range open {
 		if a.Due.IsZero() {
 			continue
@@ -54,9 +54,9 @@ func (p *Pages) coachCalendar(r *http.Request, visitor session.User) (calendar.C
 	return c, err
 }
 
-func (p *Pages) studentCalendar(r *http.Request, visitor session.User) (calendar.Calendar, error) {
-	c := calendar.Calendar{Name: visitor.Club + ", my drills"}
-	today, err := p.store.GetToday(r.Context(), visitor.Actor)
+func (p *Pages) studentCalendar(r *http.Request, user session.User) (calendar.Calendar, error) {
+	c := calendar.Calendar{Name: user.Club + ", my drills"}
+	today, err := p.store.GetToday(r.Context(), user.Actor)
 	for _, task := range today.Tasks {
 		if !task.Due.IsZero() {
 			c.Days = append(c.Days, calendar.Day{

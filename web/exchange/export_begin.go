@@ -41,7 +41,7 @@ func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	viewer := session.MustUser(r).Actor
+	actor := session.MustUser(r).Actor
 	asked := jobRequest{Class: form.Text("class"), Student: form.Text("student")}
 	scope, name, err := p.readScope(r, asked.Class, asked.Student)
 	if err != nil {
@@ -51,12 +51,12 @@ func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return page.ErrUnreadableForm
 	}
-	todo, err := p.store.CountBreaks(r.Context(), viewer, scope)
+	todo, err := p.store.CountBreaks(r.Context(), actor, scope)
 	if err != nil {
 		return err
 	}
 	job := store.Job{ID: idFromForm(id, asked.marshal()), Kind: store.ExportJob, Title: name, About: asked.marshal(), Todo: todo}
-	if err := p.store.CreateJob(r.Context(), viewer, job, nil); err != nil {
+	if err := p.store.CreateJob(r.Context(), actor, job, nil); err != nil {
 		return err
 	}
 	if err := p.startExport(r, job, scope); err != nil {
@@ -67,13 +67,13 @@ func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 
 // startExport begins the job unless it was begun before.
 func (p *Pages) startExport(r *http.Request, j store.Job, scope store.ExportScope) error {
-	viewer := session.MustUser(r).Actor
-	run, began, err := p.store.BeginJob(r.Context(), viewer, j.ID, j.About)
+	actor := session.MustUser(r).Actor
+	run, began, err := p.store.BeginJob(r.Context(), actor, j.ID, j.About)
 	if err != nil || !began {
 		return err
 	}
-	p.worker.startJob(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
-		zipped, breaks, err := p.zipLog(ctx, viewer, scope, seen)
+	p.worker.startJob(actor, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
+		zipped, breaks, err := p.zipLog(ctx, actor, scope, seen)
 		return &store.JobEnd{Done: breaks, File: zipped}, err
 	})
 	return nil
@@ -86,15 +86,15 @@ func (p *Pages) sendJobFile(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	viewer := session.MustUser(r).Actor
-	job, err := p.store.GetJob(r.Context(), viewer, id)
+	actor := session.MustUser(r).Actor
+	job, err := p.store.GetJob(r.Context(), actor, id)
 	if err != nil {
 		return err
 	}
 	if job.Kind != store.ExportJob || job.State != store.JobDone {
 		return store.ErrNotFound
 	}
-	zipped, err := p.store.GetJobFile(r.Context(), viewer, id)
+	zipped, err := p.store.GetJobFile(r.Context(), actor, id)
 	if err != nil {
 		return err
 	}

@@ -14,11 +14,11 @@ import (
 // curiousWriter asks the database for something at every write.
 type curiousWriter struct {
 	*httptest.ResponseRecorder
-	ask func()
+	request func()
 }
 
 func (w *curiousWriter) Write(b []byte) (int, error) {
-	w.ask()
+	w.request()
 	return w.ResponseRecorder.Write(b)
 }
 

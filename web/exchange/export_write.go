@@ -19,13 +19,13 @@ import (
 // readScope reads whose records are meant: of one student, of a class, or of the
 // club. name is what the file is called by.
 func (p *Pages) readScope(r *http.Request, class, student string) (scope store.ExportScope, name string, err error) {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	switch {
 	case student != "":
 		if scope.Student, err = store.ParseID[store.PersonID](student); err != nil {
 			return scope, "", err
 		}
-		person, err := p.store.GetPerson(r.Context(), visitor.Actor, scope.Student)
+		person, err := p.store.GetPerson(r.Context(), user.Actor, scope.Student)
 		if err == nil && person.Role != store.Student {
 			err = store.ErrNotFound
 		}
@@ -34,10 +34,10 @@ func (p *Pages) readScope(r *http.Request, class, student string) (scope store.E
 		if scope.Class, err = store.ParseID[store.ClassID](class); err != nil {
 			return scope, "", err
 		}
-		found, _, err := p.store.GetClass(r.Context(), visitor.Actor, scope.Class)
+		found, _, err := p.store.GetClass(r.Context(), user.Actor, scope.Class)
 		return scope, found.Name, err
 	}
-	return scope, visitor.Club, nil
+	return scope, user.Club, nil
 }
 
 // exportBreakLog sends a break log.
@@ -67,8 +67,8 @@ func (p *Pages) exportStruck(w http.ResponseWriter, r *http.Request) error {
 
 // exportOwnBreakLog sends a student their own.
 func (p *Pages) exportOwnBreakLog(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
-	return p.sendLog(w, r, store.ExportScope{Student: visitor.Person}, visitor.Name)
+	user := session.MustUser(r)
+	return p.sendLog(w, r, store.ExportScope{Student: user.Person}, user.Name)
 }
 
 // sendLog writes the whole log first, compressed, and then sends it: a reader

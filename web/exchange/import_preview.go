@@ -64,7 +64,7 @@ func (v *previewView) canImport() bool {
 func renameStudents(sets []drill.Set, names map[string]string) []drill.Set {
 	all := slices.Clone(sets)
 	for i := range all {
-		if name, told := names[all[i].Student]; told {
+		if name, given := names[all[i].Student]; given {
 			all[i].Student = name
 		}
 	}
@@ -73,15 +73,15 @@ func renameStudents(sets []drill.Set, names map[string]string) []drill.Set {
 
 // previewImport works out what the job's file would do under the names of the form.
 func (p *Pages) previewImport(r *http.Request, j store.Job, form *page.Form) (*previewView, error) {
-	viewer := session.MustUser(r).Actor
+	actor := session.MustUser(r).Actor
 	v := &previewView{Job: j, Form: form}
-	load := func() ([]byte, error) { return p.store.GetJobFile(r.Context(), viewer, j.ID) }
+	load := func() ([]byte, error) { return p.store.GetJobFile(r.Context(), actor, j.ID) }
 	return v, p.lookAtLog(r.Context(), load, func(sets []drill.Set) error {
 		names := v.readNames(sets)
 		if !form.IsValid() {
 			return nil
 		}
-		preview, err := p.store.PreviewImport(r.Context(), viewer, renameStudents(sets, names))
+		preview, err := p.store.PreviewImport(r.Context(), actor, renameStudents(sets, names))
 		if err != nil && !form.AddProblems(err) {
 			return err
 		}

@@ -169,8 +169,8 @@ func TestImport_HostileFiles(t *testing.T) {
 		"the same break twice":  {header("Odile,a1,1,-18,25,,\"1,40\",", "Odile,a1,1,-18,25,,\"1,40\","), "already"},
 	} {
 		p := send(t, coach, c.file).RequireStatus(t, http.StatusUnprocessableEntity)
-		if said := p.TextOf(t, ".notice.wrong"); !strings.Contains(strings.ToLower(said), strings.ToLower(c.says)) {
-			t.Errorf("%s: %q, want something of %q", name, said, c.says)
+		if text := p.TextOf(t, ".notice.wrong"); !strings.Contains(strings.ToLower(text), strings.ToLower(c.says)) {
+			t.Errorf("%s: %q, want something of %q", name, text, c.says)
 		}
 	}
 	if jobs, err := s.Store.ListJobs(t.Context(), s.Coach); err != nil || len(jobs) != 0 {

@@ -57,9 +57,9 @@ func (p *Pages) uploadLog(w http.ResponseWriter, r *http.Request) error {
 	if !form.IsValid() || len(found) > 0 {
 		return p.renderRecords(w, r, http.StatusUnprocessableEntity, form, &refusedFile{Name: name, Problems: found})
 	}
-	viewer := session.MustUser(r).Actor
+	actor := session.MustUser(r).Actor
 	job := store.Job{ID: idFromForm(id, file), Kind: store.ImportJob, Title: name, Todo: breaks}
-	if err := p.store.CreateJob(r.Context(), viewer, job, file); err != nil {
+	if err := p.store.CreateJob(r.Context(), actor, job, file); err != nil {
 		return err
 	}
 	return page.Redirect(w, r, jobPagePathOf(job.ID))

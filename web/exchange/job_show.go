@@ -179,18 +179,18 @@ func (p *Pages) beginImportAgain(r *http.Request, job store.Job) error {
 
 // startImport begins the job unless it was begun before.
 func (p *Pages) startImport(r *http.Request, job store.Job, names map[string]string) error {
-	viewer := session.MustUser(r).Actor
-	run, began, err := p.store.BeginJob(r.Context(), viewer, job.ID, jobRequest{Names: names}.marshal())
+	actor := session.MustUser(r).Actor
+	run, began, err := p.store.BeginJob(r.Context(), actor, job.ID, jobRequest{Names: names}.marshal())
 	if err != nil || !began {
 		return err
 	}
-	p.worker.startJob(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
-		sets, err := p.readJobLog(ctx, viewer, job.ID)
+	p.worker.startJob(actor, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
+		sets, err := p.readJobLog(ctx, actor, job.ID)
 		if err != nil {
 			return nil, err
 		}
 		sets = renameStudents(sets, names)
-		return nil, p.store.ImportInJob(ctx, viewer, run, sets, seen, func(done store.ImportResult) store.JobEnd {
+		return nil, p.store.ImportInJob(ctx, actor, run, sets, seen, func(done store.ImportResult) store.JobEnd {
 			return store.JobEnd{Done: countBreaks(sets), Result: newImportOutcome(done, sets).marshal()}
 		})
 	})

@@ -40,9 +40,9 @@ func (p *Pages) showRecords(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p *Pages) renderRecords(w http.ResponseWriter, r *http.Request, status int, form *page.Form, refused *refusedFile) error {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	v := recordsView{Form: form, ID: store.NewID[store.JobID]().String(), Refused: refused}
-	classes, err := p.store.ListClasses(r.Context(), visitor.Actor, store.ActiveOnly)
+	classes, err := p.store.ListClasses(r.Context(), user.Actor, store.ActiveOnly)
 	if err != nil {
 		return err
 	}
@@ -50,12 +50,12 @@ func (p *Pages) renderRecords(w http.ResponseWriter, r *http.Request, status int
 	for _, c := range classes {
 		v.Classes = append(v.Classes, page.Option{Value: c.ID.String(), Words: c.Name})
 	}
-	jobs, err := p.store.ListJobs(r.Context(), visitor.Actor)
+	jobs, err := p.store.ListJobs(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
 	for _, j := range jobs {
-		v.Jobs = append(v.Jobs, newJobLine(j, visitor.Zone))
+		v.Jobs = append(v.Jobs, newJobLine(j, user.Zone))
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, status, recordsPage(v))

@@ -35,10 +35,10 @@ func TestJourney_FromTheClassToTheNextDrill(t *testing.T) {
 	left, right := newStudent(t, site, class, "Mirabel"), newStudent(t, site, class, "Oskar")
 	left.joins("Open them the same way", "about 1½ diamonds (18 in) left of the middle")
 	right.joins("Open them the same way", "about 1½ diamonds (18 in) right of the middle")
-	leftSaid := left.breaksTen(-1)
-	rightSaid := right.breaksTen(+1)
-	if want := mirrorWords(leftSaid); rightSaid != want {
-		t.Errorf("the right-side student reads %q, not the mirror image %q", rightSaid, want)
+	leftAdvice := left.breaksTen(-1)
+	rightAdvice := right.breaksTen(+1)
+	if want := mirrorWords(leftAdvice); rightAdvice != want {
+		t.Errorf("the right-side student reads %q, not the mirror image %q", rightAdvice, want)
 	}
 
 	coach.approves("Mirabel")

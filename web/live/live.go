@@ -99,12 +99,12 @@ func (p *Pages) loadBoard(r *http.Request) (boardView, error) {
 	if err != nil {
 		return boardView{}, err
 	}
-	viewer := session.MustUser(r).Actor
-	class, _, err := p.store.GetClass(r.Context(), viewer, id)
+	actor := session.MustUser(r).Actor
+	class, _, err := p.store.GetClass(r.Context(), actor, id)
 	if err != nil {
 		return boardView{}, err
 	}
-	students, err := p.store.ListLiveStudents(r.Context(), viewer, id, p.now().Add(-maxSetAge))
+	students, err := p.store.ListLiveStudents(r.Context(), actor, id, p.now().Add(-maxSetAge))
 	if err != nil {
 		return boardView{}, err
 	}
@@ -209,7 +209,7 @@ func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	heard, err := p.store.Subscribe(r.Context(), session.MustUser(r).Actor)
+	events, err := p.store.Subscribe(r.Context(), session.MustUser(r).Actor)
 	if err != nil {
 		return err
 	}
@@ -231,7 +231,7 @@ func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 			if p.sessions.IsOver(r) || sendLines(w, control, ": still here\n\n") != nil {
 				return nil
 			}
-		case _, open := <-heard:
+		case _, open := <-events:
 			if !open {
 				return nil
 			}

@@ -48,29 +48,29 @@ func (p *Pages) showBreakCards(w http.ResponseWriter, r *http.Request) error {
 
 // showOwnCards prints a student's own.
 func (p *Pages) showOwnCards(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	v := breakCardsView{Own: true, Back: page.NavLink{Path: "/my/sets", Words: "My breaks"}}
-	return p.renderBreakCards(w, r, v, visitor.Actor.Person, visitor.Name)
+	return p.renderBreakCards(w, r, v, user.Actor.Person, user.Name)
 }
 
 func (p *Pages) renderBreakCards(w http.ResponseWriter, r *http.Request, v breakCardsView, id store.PersonID, name string) error {
-	visitor := session.MustUser(r)
-	cards, err := p.store.ListCards(r.Context(), visitor.Actor, id)
+	user := session.MustUser(r)
+	cards, err := p.store.ListCards(r.Context(), user.Actor, id)
 	if err != nil {
 		return err
 	}
 	var history store.History
 	if len(cards) > 0 {
-		if history, err = p.store.GetHistory(r.Context(), visitor.Actor, id); err != nil {
+		if history, err = p.store.GetHistory(r.Context(), user.Actor, id); err != nil {
 			return err
 		}
 	}
 	for _, c := range cards {
 		card := pocketCard{
-			ID: "card-" + c.ID.String(), Name: name, Club: visitor.Club, Table: c.Table.Label(),
-			Date: say.Day(c.Issued.In(visitor.Zone)), BreakCard: c,
+			ID: "card-" + c.ID.String(), Name: name, Club: user.Club, Table: c.Table.Label(),
+			Date: say.Day(c.Issued.In(user.Zone)), BreakCard: c,
 		}
-		set, err := p.store.GetSet(r.Context(), visitor.Actor, c.Set)
+		set, err := p.store.GetSet(r.Context(), user.Actor, c.Set)
 		if err != nil {
 			return err
 		}

@@ -55,14 +55,14 @@ func (v *typedSetView) wingLegend() []legendEntry { return paperSheet{Next: v.Ne
 
 // typedSetView gets what the page needs for what is chosen on it.
 func (p *Pages) loadTypedSet(r *http.Request, form *page.Form) (*typedSetView, error) {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	student, err := p.findStudent(r)
 	if err != nil {
 		return nil, err
 	}
-	v := &typedSetView{Form: form, Student: student, Path: route.StudentPath(student.ID), Zone: visitor.Zone}
+	v := &typedSetView{Form: form, Student: student, Path: route.StudentPath(student.ID), Zone: user.Zone}
 	// What the student would see of assignments and tables is their own.
-	own := store.Actor{Club: visitor.Actor.Club, Person: student.ID, Role: store.Student}
+	own := store.Actor{Club: user.Actor.Club, Person: student.ID, Role: store.Student}
 	today, err := p.store.GetToday(r.Context(), own)
 	if err != nil {
 		return nil, err
@@ -73,7 +73,7 @@ func (p *Pages) loadTypedSet(r *http.Request, form *page.Form) (*typedSetView, e
 	}
 	v.chooseSetup()
 	if form.Text(fieldDate) == "" {
-		now := p.now().In(visitor.Zone)
+		now := p.now().In(user.Zone)
 		form.Values.Set(fieldDate, now.Format(time.DateOnly))
 	}
 	for n := 1; n <= v.Next.Breaks; n++ {

@@ -50,12 +50,12 @@ var blankOptions = []page.Option{
 
 // showDrillSheet prints a drill for anyone.
 func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	id, err := store.ParseID[store.DrillID](chi.URLParam(r, "drill"))
 	if err != nil {
 		return err
 	}
-	d, err := p.store.GetDrill(r.Context(), visitor.Actor, id)
+	d, err := p.store.GetDrill(r.Context(), user.Actor, id)
 	if err != nil {
 		return err
 	}
@@ -71,7 +71,7 @@ func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	blank := paperSheet{ID: "sheet", Club: visitor.Club, Drill: d.Name, Watch: d.Watch}
+	blank := paperSheet{ID: "sheet", Club: user.Club, Drill: d.Name, Watch: d.Watch}
 	v.Sheets = []paperSheet{blank.onTable(where, d.UndecidedInstruction(side, where.Kind))}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, drillSheetsPage(v))
@@ -80,12 +80,12 @@ func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
 // showAssignmentSheets prints an assignment for each of its students, for one of them, or
 // for nobody in particular.
 func (p *Pages) showAssignmentSheets(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	id, err := store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment"))
 	if err != nil {
 		return err
 	}
-	sheets, err := p.store.GetSheets(r.Context(), visitor.Actor, id)
+	sheets, err := p.store.GetSheets(r.Context(), user.Actor, id)
 	if err != nil {
 		return err
 	}
@@ -98,7 +98,7 @@ func (p *Pages) showAssignmentSheets(w http.ResponseWriter, r *http.Request) err
 	if err != nil {
 		return err
 	}
-	blank := paperSheet{Club: visitor.Club, Drill: sheets.Assignment.Name(sheets.Drill.Name), Watch: sheets.Drill.Watch, Note: sheets.Assignment.Note}
+	blank := paperSheet{Club: user.Club, Drill: sheets.Assignment.Name(sheets.Drill.Name), Watch: sheets.Drill.Watch, Note: sheets.Assignment.Note}
 	if !sheets.Assignment.Due.IsZero() {
 		blank.Due = say.Day(sheets.Assignment.Due)
 	}

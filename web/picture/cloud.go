@@ -73,21 +73,21 @@ func DescribeCloud(c CloudView) string {
 	if c.countBreaks() == 0 {
 		return "No breaks yet."
 	}
-	said := c.Words
-	if said == "" {
-		said = "Where the cue ball stopped"
+	words := c.Words
+	if words == "" {
+		words = "Where the cue ball stopped"
 	}
-	said += fmt.Sprintf(" in %s.", say.Count(c.countBreaks(), "break", "breaks"))
+	words += fmt.Sprintf(" in %s.", say.Count(c.countBreaks(), "break", "breaks"))
 	if c.Window != nil {
-		said += fmt.Sprintf(" In the window: %d of %d.", c.InWindow, c.countBreaks())
+		words += fmt.Sprintf(" In the window: %d of %d.", c.InWindow, c.countBreaks())
 	}
 	if c.Scratches > 0 {
-		said += fmt.Sprintf(" Scratches: %d of %d.", c.Scratches, c.countBreaks())
+		words += fmt.Sprintf(" Scratches: %d of %d.", c.Scratches, c.countBreaks())
 	}
 	if c.Off > 0 {
-		said += fmt.Sprintf(" Off the table: %d of %d.", c.Off, c.countBreaks())
+		words += fmt.Sprintf(" Off the table: %d of %d.", c.Off, c.countBreaks())
 	}
-	return said
+	return words
 }
 
 // CloudLegend lists the marks that the picture has.

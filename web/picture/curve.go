@@ -161,24 +161,24 @@ func (c CurveView) countAttributes(t TriedPlace) templ.Attributes {
 
 // DescribeCurve says what was tried, where the curve is highest and what is next.
 func DescribeCurve(c CurveView, u say.Units) string {
-	said := []string{c.Label + ", by the cue ball's place along the head string."}
+	sentences := []string{c.Label + ", by the cue ball's place along the head string."}
 	for _, t := range c.Tried {
-		said = append(said, say.Sentence(acrossWords(t.Place, u)+": "+t.countWords()))
+		sentences = append(sentences, say.Sentence(acrossWords(t.Place, u)+": "+t.countWords()))
 	}
 	if best := c.highestIndex(); best >= 0 {
 		words := "the curve is highest " + acrossWords(c.Places[best], u)
 		if len(c.Low) == len(c.Places) && len(c.High) == len(c.Places) {
 			words += fmt.Sprintf(", between %.0f and %s; the band is %s", 100*clampShare(c.Low[best]), percentWords(c.High[best]), c.bandWords())
 		}
-		said = append(said, say.Sentence(words))
+		sentences = append(sentences, say.Sentence(words))
 	}
 	if c.Now != nil {
-		said = append(said, say.Sentence("now: "+acrossWords(*c.Now, u)))
+		sentences = append(sentences, say.Sentence("now: "+acrossWords(*c.Now, u)))
 	}
 	if c.Next != nil {
-		said = append(said, say.Sentence("proposed: "+acrossWords(*c.Next, u)))
+		sentences = append(sentences, say.Sentence("proposed: "+acrossWords(*c.Next, u)))
 	}
-	return strings.Join(said, " ")
+	return strings.Join(sentences, " ")
 }
 
 func (c CurveView) highestIndex() int {

@@ -35,14 +35,14 @@ var leaveBallSize = ballSize{radius: 20, ring: 2, circle: 13, font: 21}
 // DescribeLeave says where the balls lie and what the shot is.
 func DescribeLeave(v LeaveView) string {
 	t := TableView{Kind: v.Kind, Balls: v.Balls}
-	said := ""
+	sentences := ""
 	if v.Cue != nil {
-		said = "The cue ball " + v.Kind.ZoneWords(*v.Cue) + ". "
+		sentences = "The cue ball " + v.Kind.ZoneWords(*v.Cue) + ". "
 	}
 	if words := t.ballWords(); words != "" {
-		said += say.Sentence(words) + " "
+		sentences += say.Sentence(words) + " "
 	}
-	return said + v.Words
+	return sentences + v.Words
 }
 
 // LeaveLegend explains the lines of a leave.

@@ -150,16 +150,16 @@ func DescribeStill(v PlayView, i int) string {
 }
 
 func (v PlayView) stateWords(seconds float64) string {
-	var said, down, off []string
+	var words, down, off []string
 	for _, m := range v.Balls {
 		p, there := m.placeAt(seconds)
 		switch {
 		case m.Ball == 0 && there:
-			said = append(said, "the cue ball is "+v.Kind.ZoneWords(p))
+			words = append(words, "the cue ball is "+v.Kind.ZoneWords(p))
 		case m.Ball == 0 && m.End == breaksim.Dropped:
-			said = append(said, "the cue ball is in "+m.Pocket.Words())
+			words = append(words, "the cue ball is in "+m.Pocket.Words())
 		case m.Ball == 0:
-			said = append(said, "the cue ball is off the table")
+			words = append(words, "the cue ball is off the table")
 		case !there && m.End == breaksim.Dropped:
 			down = append(down, "the "+m.Ball.String()+" in "+m.Pocket.Words())
 		case !there:
@@ -167,10 +167,10 @@ func (v PlayView) stateWords(seconds float64) string {
 		}
 	}
 	if len(down) > 0 {
-		said = append(said, "down: "+say.Join(down))
+		words = append(words, "down: "+say.Join(down))
 	}
 	if len(off) > 0 {
-		said = append(said, "off the table: "+say.Join(off))
+		words = append(words, "off the table: "+say.Join(off))
 	}
-	return strings.Join(said, "; ") + "."
+	return strings.Join(words, "; ") + "."
 }

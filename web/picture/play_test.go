@@ -105,14 +105,14 @@ func TestPlay_StillsShowTheMoment(t *testing.T) {
 
 func TestPlay_Words(t *testing.T) {
 	v, r := playView()
-	said := picture.DescribePlay(v)
+	words := picture.DescribePlay(v)
 	for _, p := range r.Pocketed {
-		if !strings.Contains(said, "the "+p.Ball.String()+" in "+p.Pocket.Words()) {
-			t.Errorf("%q does not say where the %s went", said, p.Ball)
+		if !strings.Contains(words, "the "+p.Ball.String()+" in "+p.Pocket.Words()) {
+			t.Errorf("%q does not say where the %s went", words, p.Ball)
 		}
 	}
-	if !strings.Contains(said, fmt.Sprintf("%.1f seconds", r.Seconds)) {
-		t.Errorf("%q does not say how long it took", said)
+	if !strings.Contains(words, fmt.Sprintf("%.1f seconds", r.Seconds)) {
+		t.Errorf("%q does not say how long it took", words)
 	}
 	if first := picture.DescribeStill(v, 0); !strings.Contains(first, "the cue ball is ") || strings.Contains(first, "down") {
 		t.Errorf("before the stroke: %q", first)
@@ -127,14 +127,14 @@ func TestCrowd_CountsInWords(t *testing.T) {
 		Down:   []picture.PocketCount{{Pocket: table.SideRight, Count: 1}, {Pocket: table.HeadLeft}},
 		Areas:  []picture.CrowdArea{{Share: 0.5, Loops: [][]table.Place{{{X: -5, Y: 30}, {X: 5, Y: 30}, {X: 0, Y: 50}}}}},
 	}
-	said := picture.DescribeCrowd(c)
+	words := picture.DescribeCrowd(c)
 	for _, want := range []string{"In 4 breaks", "head half twice", "foot half once", "window once", table.SideRight.Words() + " 1"} {
-		if !strings.Contains(said, want) {
-			t.Errorf("%q does not say %q", said, want)
+		if !strings.Contains(words, want) {
+			t.Errorf("%q does not say %q", words, want)
 		}
 	}
-	if strings.Contains(said, table.HeadLeft.Words()) {
-		t.Errorf("%q names a pocket nothing went into", said)
+	if strings.Contains(words, table.HeadLeft.Words()) {
+		t.Errorf("%q names a pocket nothing went into", words)
 	}
 	_, root := draw(t, picture.CrowdSVG(c))
 	if d := root.one(t, "path", "pic-area").attr["d"]; d != "M-50 -300L50 -300L0 -500z" {

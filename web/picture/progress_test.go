@@ -33,10 +33,10 @@ func TestCloud_DrawsEveryPlace(t *testing.T) {
 		if math.Abs(float64(mean.inches(t, "rx")-8)) > 0.006 || math.Abs(float64(mean.inches(t, "ry")-4)) > 0.006 {
 			t.Errorf("the scatter is drawn %v", mean.attr)
 		}
-		said := root.find("desc", "")[0].text
+		words := root.find("desc", "")[0].text
 		for _, want := range []string{"in 8 breaks", "In the window: 2 of 8", "Scratches: 3 of 8", "Off the table: 1 of 8"} {
-			if !strings.Contains(said, want) {
-				t.Errorf("the picture's words %q say nothing of %q", said, want)
+			if !strings.Contains(words, want) {
+				t.Errorf("the picture's words %q say nothing of %q", words, want)
 			}
 		}
 	}

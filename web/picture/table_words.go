@@ -20,10 +20,10 @@ func (t TableView) titleWords() string {
 
 // DescribeTable says in plain words what the picture shows.
 func DescribeTable(t TableView, u say.Units) string {
-	said := []string{KindWords(t.Kind) + ", the head end at the bottom."}
+	words := []string{KindWords(t.Kind) + ", the head end at the bottom."}
 	add := func(s string) {
 		if s != "" {
-			said = append(said, say.Sentence(s))
+			words = append(words, say.Sentence(s))
 		}
 	}
 	add(t.rackWords())
@@ -40,7 +40,7 @@ func DescribeTable(t TableView, u say.Units) string {
 	if t.Tappable {
 		add("tap where the cue ball stopped")
 	}
-	return strings.Join(said, " ")
+	return strings.Join(words, " ")
 }
 
 func (t TableView) rackWords() string {

@@ -152,15 +152,15 @@ var exports = map[string]bool{
 // FindNote returns what the audit log is to say of a request, if anything: what a
 // coach looks at and changes, and what anybody takes out. Parts of a page that is
 // open, and boards that go on, were written down with their page.
-func FindNote(row route.Route, r *http.Request, visitor session.User) (store.Note, bool) {
+func FindNote(row route.Route, r *http.Request, user session.User) (store.Note, bool) {
 	n := store.Note{Place: row.Pattern, About: findSubject(r)}
 	switch {
 	case exports[row.Method+" "+row.Pattern]:
 		n.Act = store.ActExported
-		if visitor.Role == store.Student {
-			n.About = visitor.Person.UUID
+		if user.Role == store.Student {
+			n.About = user.Person.UUID
 		}
-	case visitor.Role != store.Coach:
+	case user.Role != store.Coach:
 		return n, false
 	case row.Method != http.MethodGet:
 		n.Act = store.ActChanged

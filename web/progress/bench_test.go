@@ -20,15 +20,15 @@ import (
 // recorder keeps the queries of one page, to run them bare.
 type recorder struct {
 	sync.Mutex
-	on   bool
-	said []pgx.TraceQueryStartData
+	on      bool
+	queries []pgx.TraceQueryStartData
 }
 
 func (r *recorder) TraceQueryStart(ctx context.Context, _ *pgx.Conn, q pgx.TraceQueryStartData) context.Context {
 	r.Lock()
 	defer r.Unlock()
 	if r.on {
-		r.said = append(r.said, q)
+		r.queries = append(r.queries, q)
 	}
 	return ctx
 }
@@ -37,18 +37,18 @@ func (r *recorder) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndDa
 // during returns the queries that do is answered with.
 func (r *recorder) during(do func()) []pgx.TraceQueryStartData {
 	r.Lock()
-	r.on, r.said = true, nil
+	r.on, r.queries = true, nil
 	r.Unlock()
 	do()
 	r.Lock()
 	defer r.Unlock()
 	r.on = false
-	return r.said
+	return r.queries
 }
 
 // bare reads the same rows in one transaction of the app role, and throws them
 // away.
-func bare(b *testing.B, conn *pgx.Conn, viewer store.Actor, queries []pgx.TraceQueryStartData) {
+func bare(b *testing.B, conn *pgx.Conn, actor store.Actor, queries []pgx.TraceQueryStartData) {
 	b.Helper()
 	tx, err := conn.Begin(b.Context())
 	if err != nil {
@@ -56,7 +56,7 @@ func bare(b *testing.B, conn *pgx.Conn, viewer store.Actor, queries []pgx.TraceQ
 	}
 	defer tx.Rollback(context.Background())
 	_, err = tx.Exec(b.Context(), "select set_config('app.club_id', $1, true), set_config('app.person_id', $2, true), set_config('app.role', $3, true)",
-		viewer.Club.String(), viewer.Person.String(), string(viewer.Role))
+		actor.Club.String(), actor.Person.String(), string(actor.Role))
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -104,9 +104,9 @@ func BenchmarkPages(b *testing.B) {
 				{"desk", "/desk"}, {"class", classPath(site) + "/progress"}, {"picture", classPath(site) + "/picture"},
 				{"student", "/students/" + students[0].ID.String()},
 			} {
-				said := queries.during(func() { coach.Get(b, page.path).RequireStatus(b, 200) })
+				sent := queries.during(func() { coach.Get(b, page.path).RequireStatus(b, 200) })
 				b.Run(page.name, func(b *testing.B) {
-					measure(b, func() { coach.Get(b, page.path) }, func() { bare(b, conn, site.Coach, said) })
+					measure(b, func() { coach.Get(b, page.path) }, func() { bare(b, conn, site.Coach, sent) })
 				})
 			}
 		})
@@ -150,7 +150,7 @@ func benchmarkClassProgress(b *testing.B, notesLeaves bool) {
 	coach := site.SignInCoach(b)
 	path := classPath(site) + "/progress"
 	packed := map[string]string{"Accept-Encoding": "gzip"}
-	ask := func(headers map[string]string) *webtest.Page {
+	request := func(headers map[string]string) *webtest.Page {
 		return coach.SendWithHeaders(b, http.MethodGet, path, nil, headers)
 	}
 	b.Run("changed", func(b *testing.B) {
@@ -160,18 +160,18 @@ func benchmarkClassProgress(b *testing.B, notesLeaves bool) {
 				b.Fatal(err)
 			}
 			b.StartTimer()
-			ask(packed)
+			request(packed)
 		}
 	})
 	b.Run("unchanged", func(b *testing.B) {
 		for b.Loop() {
-			ask(packed)
+			request(packed)
 		}
 	})
-	had := map[string]string{"If-None-Match": ask(nil).Header.Get("ETag")}
+	had := map[string]string{"If-None-Match": request(nil).Header.Get("ETag")}
 	b.Run("had already", func(b *testing.B) {
 		for b.Loop() {
-			ask(had)
+			request(had)
 		}
 	})
 }

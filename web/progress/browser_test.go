@@ -98,7 +98,7 @@ func TestDeskByKeyboard(t *testing.T) {
 		t.Helper()
 		w.RunActions(chromedp.Focus(chromedp.CSS(selector)), chromedp.KeyEvent(kb.Enter))
 	}
-	said := func(words string) {
+	requireWords := func(words string) {
 		t.Helper()
 		w.WaitFor("document.activeElement.matches('li:has([role=status])') && document.activeElement.textContent.includes(" + fmt.Sprintf("%q", words) + ")")
 	}
@@ -107,12 +107,12 @@ func TestDeskByKeyboard(t *testing.T) {
 	w.WaitFor("document.activeElement.name == 'cue_x'")
 	w.RunActions(chromedp.SetValue(chromedp.CSS("[name=cue_x]"), "15"))
 	press("button[value=changed]")
-	said("own setup")
+	requireWords("own setup")
 	w.RunActions(chromedp.SetValue(chromedp.CSS("[id^=q-] textarea"), "Two inches."))
 	press("[id^=q-] button")
-	said("Sent to Odile")
+	requireWords("Sent to Odile")
 	press("[id^=idle-] form button")
-	said("Noted")
+	requireWords("Noted")
 	w.CheckAccessibility(t)
 	if !browser.Evaluate[bool](w, "window.stayed === true") {
 		t.Error("the page was left")

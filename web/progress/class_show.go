@@ -65,8 +65,8 @@ func (p *Pages) showClassProgress(w http.ResponseWriter, r *http.Request) error 
 	if err != nil {
 		return err
 	}
-	visitor := session.MustUser(r)
-	mark, err := p.store.GetClassProgressMark(r.Context(), visitor.Actor, id)
+	user := session.MustUser(r)
+	mark, err := p.store.GetClassProgressMark(r.Context(), user.Actor, id)
 	if err != nil {
 		return err
 	}
@@ -85,7 +85,7 @@ func (p *Pages) showClassProgress(w http.ResponseWriter, r *http.Request) error 
 	if frame.Flash != "" { // is said once
 		return page.Render(w, r, http.StatusOK, templ.ComponentFunc(func(_ context.Context, w io.Writer) error { return build(w) }))
 	}
-	kept, err := p.kept.findOrMake(keyOfPage(r, visitor, frame.Person, id, mark), build)
+	kept, err := p.kept.findOrMake(keyOfPage(r, user, frame.Person, id, mark), build)
 	if err != nil {
 		return err
 	}
@@ -93,22 +93,22 @@ func (p *Pages) showClassProgress(w http.ResponseWriter, r *http.Request) error 
 }
 
 // keyOfPage is all that the page depends on.
-func keyOfPage(r *http.Request, visitor session.User, person page.Person, class store.ClassID, mark string) string {
+func keyOfPage(r *http.Request, user session.User, person page.Person, class store.ClassID, mark string) string {
 	q := readClassQuery(r.URL.Query())
 	return fmt.Sprintf("%q", []string{
-		visitor.Actor.Club.String(), visitor.Person.String(), person.Name, person.Club, person.Theme, visitor.Zone.String(), strconv.Itoa(int(visitor.Units)),
+		user.Actor.Club.String(), user.Person.String(), person.Name, person.Club, person.Theme, user.Zone.String(), strconv.Itoa(int(user.Units)),
 		class.String(), mark, q.Sort, q.Show, q.Search, strconv.FormatBool(q.Down), strconv.FormatBool(page.IsPartial(r)),
 	})
 }
 
 func (p *Pages) loadClassProgress(r *http.Request, id store.ClassID) (classProgressView, error) {
-	visitor := session.MustUser(r)
-	class, all, err := p.store.GetClassProgress(r.Context(), visitor.Actor, id)
+	user := session.MustUser(r)
+	class, all, err := p.store.GetClassProgress(r.Context(), user.Actor, id)
 	if err != nil {
 		return classProgressView{}, err
 	}
 	v := classProgressView{Path: route.ClassPath(class.ID), Name: class.Name, Query: readClassQuery(r.URL.Query()), All: len(all)}
-	if v.Rows, v.Kinds, err = buildClassRows(all, visitor); err != nil {
+	if v.Rows, v.Kinds, err = buildClassRows(all, user); err != nil {
 		return v, err
 	}
 	v.Answer = headlineOfClass(v.Rows)
@@ -145,7 +145,7 @@ func headlineOfClass(rows []ClassRow) string {
 		say.Count(broke, "student", "students"), say.OfTotal(made, of))
 }
 
-func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []string, error) {
+func buildClassRows(all []store.Standing, user session.User) ([]ClassRow, []string, error) {
 	members := make([]progress.CountedMember, len(all))
 	for i, one := range all {
 		if one.Stint != nil {
@@ -155,13 +155,13 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 	rows := make([]ClassRow, len(all))
 	kinds, others, usual := map[int]string{}, map[int]bool{}, table.Kind{}
 	for i, standing := range progress.RankMembers(members) {
-		row, err := newClassRow(all[i], visitor)
+		row, err := newClassRow(all[i], user)
 		if err != nil {
 			return nil, nil, err
 		}
 		row.standing = standing
 		if row.stint != nil {
-			kinds[standing.Group] = component.KindWithMouths(row.stint.Table.Kind, visitor.Units)
+			kinds[standing.Group] = component.KindWithMouths(row.stint.Table.Kind, user.Units)
 			if standing.Group == 0 {
 				usual = row.stint.Table.Kind
 			} else {
@@ -171,7 +171,7 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 		rows[i] = row
 	}
 	for i := range others {
-		rows[i].Other = component.OtherKindWords(rows[i].stint.Table.Kind, usual, visitor.Units)
+		rows[i].Other = component.OtherKindWords(rows[i].stint.Table.Kind, usual, user.Units)
 	}
 	var names []string
 	for i := range len(kinds) {
@@ -180,17 +180,17 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 	return rows, names, nil
 }
 
-func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
+func newClassRow(one store.Standing, user session.User) (ClassRow, error) {
 	id := one.ID.String()
 	row := ClassRow{Path: route.StudentPath(one.ID), Name: one.Name, stint: one.Stint}
 	if one.InTrial != nil {
-		row.InTrial = component.ArrowWords(one.InTrial.Before, one.InTrial.After, one.InTrial.Kind, visitor.Units)
+		row.InTrial = component.ArrowWords(one.InTrial.Before, one.InTrial.After, one.InTrial.Kind, user.Units)
 	}
 	if one.Stint == nil {
 		return row, nil
 	}
 	x := one.Stint
-	row.Last, row.Sets, row.Table = x.Last.In(visitor.Zone).Format("2 Jan"), x.SetsBefore+x.Sets, x.Table.Label()
+	row.Last, row.Sets, row.Table = x.Last.In(user.Zone).Format("2 Jan"), x.SetsBefore+x.Sets, x.Table.Label()
 	row.Wing = withTarget(x.Targets.Wing, newRate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Watched))
 	row.Window, row.Scratch, row.Dry = say.OfTotal(x.InWindow, x.Breaks), say.OfTotal(x.Scratches(), x.Breaks), say.OfWatched(x.Dry, x.Watched)
 	if share := component.NewLeaveShare(one.LeaveBreaks, x.Setup, x.Table.Kind, x.Targets, ""); share != nil {
@@ -203,7 +203,7 @@ func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)
 	}
 	if f != nil && f.Says != "" {
-		row.Finding, row.hasFinding = f.Statement.Text(visitor.Reader().BreakingFrom(x.Setup.Side)), true
+		row.Finding, row.hasFinding = f.Statement.Text(user.Reader().BreakingFrom(x.Setup.Side)), true
 	}
 	return row, nil
 }

@@ -59,15 +59,15 @@ func TestFinding_InTheRightPerson(t *testing.T) {
 		"/students/" + who.Person.String():              "ol.story",
 		classPath(site) + "/progress?show=finding&q=od": "td.finding",
 	} {
-		said := coach.Get(t, path).RequireStatus(t, 200).TextOf(t, where)
-		if !met.MatchString(said) || yours.MatchString(said) {
-			t.Errorf("on %s the coach reads %q", path, said)
+		text := coach.Get(t, path).RequireStatus(t, 200).TextOf(t, where)
+		if !met.MatchString(text) || yours.MatchString(text) {
+			t.Errorf("on %s the coach reads %q", path, text)
 		}
 	}
 	student := site.SignInStudent(t, site.Students[0])
 	for path, where := range map[string]string{"/my/sets/" + set.String(): ".prescription", "/my/progress": "ol.story"} {
-		if said := student.Get(t, path).RequireStatus(t, 200).TextOf(t, where); !met.MatchString(said) || where == ".prescription" && !yours.MatchString(said) {
-			t.Errorf("on %s the student reads %q", path, said)
+		if text := student.Get(t, path).RequireStatus(t, 200).TextOf(t, where); !met.MatchString(text) || where == ".prescription" && !yours.MatchString(text) {
+			t.Errorf("on %s the student reads %q", path, text)
 		}
 	}
 }

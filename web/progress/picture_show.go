@@ -42,8 +42,8 @@ func (p *Pages) showClassPicture(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	visitor := session.MustUser(r)
-	taken, err := p.store.GetClassPicture(r.Context(), visitor.Actor, id)
+	user := session.MustUser(r)
+	taken, err := p.store.GetClassPicture(r.Context(), user.Actor, id)
 	if err != nil {
 		return err
 	}
@@ -59,7 +59,7 @@ func (p *Pages) showClassPicture(w http.ResponseWriter, r *http.Request) error {
 // classPicture draws what the class broke.
 func classPicture(taken store.ClassPicture) classPictureView {
 	v := classPictureView{Path: route.ClassPath(taken.Class.ID), Name: taken.Class.Name}
-	kind, any := commonKind(taken.Students)
+	kind, any := sharedKind(taken.Students)
 	v.All = picture.CloudView{ID: "all", Title: "All cue balls of the class", Kind: kind}
 	var n store.Tally
 	slots := slotCounter{kind: kind}
@@ -100,9 +100,9 @@ func mergeCloud(all *picture.CloudView, one picture.CloudView) {
 	all.Scratches, all.Off, all.InWindow = all.Scratches+one.Scratches, all.Off+one.Off, all.InWindow+one.InWindow
 }
 
-// commonKind is the kind of table of the size that most of the class broke on,
+// sharedKind is the kind of table of the size that most of the class broke on,
 // and false when nobody did.
-func commonKind(all []store.PictureStudent) (table.Kind, bool) {
+func sharedKind(all []store.PictureStudent) (table.Kind, bool) {
 	most, kinds, students := table.NineFoot(), map[string]table.Kind{}, map[string]int{}
 	for _, one := range all {
 		if len(one.Sets) > 0 {

@@ -72,8 +72,8 @@ func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	viewer := session.MustUser(r).Actor
-	found, err := p.store.GetSet(r.Context(), viewer, set)
+	actor := session.MustUser(r).Actor
+	found, err := p.store.GetSet(r.Context(), actor, set)
 	if err != nil {
 		return err
 	}
@@ -83,7 +83,7 @@ func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 	if form.Has("undo") {
 		return p.withdrawBreakCard(w, r, id, found)
 	}
-	if err := p.store.IssueCard(r.Context(), viewer, id, set); err != nil {
+	if err := p.store.IssueCard(r.Context(), actor, id, set); err != nil {
 		return err
 	}
 	says := "Break card issued for " + found.Table.Label() + "."

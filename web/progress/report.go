@@ -13,8 +13,8 @@ import (
 
 // ClassRows returns the rows of a class in the order of its students, and the
 // kinds of table in them, the one most broke on first.
-func ClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []string, error) {
-	return buildClassRows(all, visitor)
+func ClassRows(all []store.Standing, user session.User) ([]ClassRow, []string, error) {
+	return buildClassRows(all, user)
 }
 
 // ClassHeadline says how the class stands as one.

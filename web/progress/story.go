@@ -80,46 +80,46 @@ type breakCardView struct {
 // LoadStory returns the story of a student for whoever asks: the request's "before" and
 // "stint" say which part. path is the page it stands on.
 func LoadStory(r *http.Request, s *store.Store, student store.PersonID, path string) (Story, error) {
-	visitor := session.MustUser(r)
-	ask, err := readStoryFilter(r)
+	user := session.MustUser(r)
+	filter, err := readStoryFilter(r)
 	if err != nil {
 		return Story{}, err
 	}
-	told, err := s.GetStudentProgress(r.Context(), visitor.Actor, student, ask)
+	history, err := s.GetStudentProgress(r.Context(), user.Actor, student, filter)
 	if err != nil {
 		return Story{}, err
 	}
-	v, err := BuildStory(told, visitor, path)
+	v, err := BuildStory(history, user, path)
 	if err != nil {
 		return Story{}, err
 	}
-	v.addPageLinks(told, ask)
+	v.addPageLinks(history, filter)
 	return v, nil
 }
 
 // BuildStory puts a story that was read into words and pictures for whoever asks; path
 // is the page it stands on.
-func BuildStory(told store.StudentProgress, visitor session.User, path string) (Story, error) {
-	v := Story{You: !visitor.IsCoach(), Name: told.Student.Name, Path: path, Units: visitor.Units}
-	if len(told.Stints) > 0 {
-		v.Side = told.Stints[0].Setup.Side
+func BuildStory(history store.StudentProgress, user session.User, path string) (Story, error) {
+	v := Story{You: !user.IsCoach(), Name: history.Student.Name, Path: path, Units: user.Units}
+	if len(history.Stints) > 0 {
+		v.Side = history.Stints[0].Setup.Side
 	}
-	v.Answer = v.headline(told, visitor.Zone)
-	v.addOpenSets(told, visitor.Zone)
-	v.addPresentCounts(told)
-	v.addPresent(told)
-	v.Tried = v.buildTried(told, visitor.Zone)
-	if err := v.addAdvice(told); err != nil {
+	v.Answer = v.headline(history, user.Zone)
+	v.addOpenSets(history, user.Zone)
+	v.addPresentCounts(history)
+	v.addPresent(history)
+	v.Tried = v.buildTried(history, user.Zone)
+	if err := v.addAdvice(history); err != nil {
 		return Story{}, err
 	}
-	v.addChart(told, visitor.Zone)
-	v.Shown = v.buildShownStint(told, visitor.Zone)
-	if x := told.Shown; x != nil {
-		v.Leave = component.NewLeaveShare(x.Breaks, x.Setup, x.Table.Kind, x.Targets, v.leavePath(told.Student.ID))
+	v.addChart(history, user.Zone)
+	v.Shown = v.buildShownStint(history, user.Zone)
+	if x := history.Shown; x != nil {
+		v.Leave = component.NewLeaveShare(x.Breaks, x.Setup, x.Table.Kind, x.Targets, v.leavePath(history.Student.ID))
 	}
-	v.Steps = v.buildSteps(told, visitor.Zone)
-	v.addMessages(told, visitor.Zone)
-	v.addBreakCards(told, visitor.Zone)
+	v.Steps = v.buildSteps(history, user.Zone)
+	v.addMessages(history, user.Zone)
+	v.addBreakCards(history, user.Zone)
 	return v, nil
 }
 
@@ -133,47 +133,47 @@ func (v Story) leavePath(student store.PersonID) string {
 
 // readStoryFilter reads the address; what is no moment or no id is a page that is not
 // there.
-func readStoryFilter(r *http.Request) (ask store.ProgressFilter, err error) {
+func readStoryFilter(r *http.Request) (filter store.ProgressFilter, err error) {
 	q := r.URL.Query()
 	if before := q.Get("before"); before != "" {
-		if ask.Before, err = time.Parse(time.RFC3339Nano, before); err != nil {
-			return ask, errors.Join(store.ErrNotFound, err)
+		if filter.Before, err = time.Parse(time.RFC3339Nano, before); err != nil {
+			return filter, errors.Join(store.ErrNotFound, err)
 		}
 	}
 	if stint := q.Get("stint"); stint != "" {
-		ask.Show, err = store.ParseID[store.StintID](stint)
+		filter.Show, err = store.ParseID[store.StintID](stint)
 	}
-	return ask, err
+	return filter, err
 }
 
-func (v Story) headline(told store.StudentProgress, zone *time.Location) string {
-	if len(told.Recent) == 0 {
+func (v Story) headline(history store.StudentProgress, zone *time.Location) string {
+	if len(history.Recent) == 0 {
 		if v.You {
 			return "Your progress stands here, from your first set on."
 		}
 		return "No set done yet. The history begins with the first."
 	}
-	last := say.DayOfYear(told.Recent[len(told.Recent)-1].Started.In(zone))
-	return say.Count(told.Breaks, "break", "breaks") + " in " + say.Count(told.Sets, "set", "sets") + ", the last on " + last + "."
+	last := say.DayOfYear(history.Recent[len(history.Recent)-1].Started.In(zone))
+	return say.Count(history.Breaks, "break", "breaks") + " in " + say.Count(history.Sets, "set", "sets") + ", the last on " + last + "."
 }
 
 // addAdvice shows what was said last, and what the places tried say.
-func (v *Story) addAdvice(told store.StudentProgress) error {
-	if told.Advice == nil {
+func (v *Story) addAdvice(history store.StudentProgress) error {
+	if history.Advice == nil {
 		return nil
 	}
-	a, err := setreview.ReadAdvice(told.Advice)
+	a, err := setreview.ReadAdvice(history.Advice)
 	if err != nil {
 		return err
 	}
 	if p := a.Prescription; (p == nil || p.Variable == advice.VaryNone) && (v.Change == nil || !v.Change.IsToBePlayed()) {
 		v.Says = a.Statement.Text(v.reader())
 	}
-	if a.Places != nil && len(told.Stints) > 0 {
-		v.Curve, v.CurveSays = newPlaceCurve(a.Places, told.Stints[0].Stint), a.Places.Statement.Text(v.reader())
+	if a.Places != nil && len(history.Stints) > 0 {
+		v.Curve, v.CurveSays = newPlaceCurve(a.Places, history.Stints[0].Stint), a.Places.Statement.Text(v.reader())
 	}
 	if a.Card != nil && a.Verdict == advice.Keep && !v.You { // cards once came before it
-		v.offerCard(told, a.Card.Statement.Text(v.reader()))
+		v.offerCard(history, a.Card.Statement.Text(v.reader()))
 	}
 	return nil
 }
@@ -187,25 +187,25 @@ func (v Story) reader() say.Reader {
 }
 
 // offerCard offers a card unless the one in force is the same.
-func (v *Story) offerCard(told store.StudentProgress, says string) {
-	for _, stint := range told.Stints {
+func (v *Story) offerCard(history store.StudentProgress, says string) {
+	for _, stint := range history.Stints {
 		if !stint.Latest {
 			continue
 		}
-		for _, c := range told.Cards {
+		for _, c := range history.Cards {
 			if c.Table.ID == stint.Table.ID && c.Setup == stint.Setup {
 				return
 			}
 		}
 		v.Issue = &issueForm{
-			Path: route.StudentPath(told.Student.ID) + "/cards", Card: store.NewID[store.CardID]().String(),
+			Path: route.StudentPath(history.Student.ID) + "/cards", Card: store.NewID[store.CardID]().String(),
 			Set: stint.LastSet.String(), Says: says,
 		}
 	}
 }
 
-func (v *Story) addOpenSets(told store.StudentProgress, zone *time.Location) {
-	for _, set := range told.Open {
+func (v *Story) addOpenSets(history store.StudentProgress, zone *time.Location) {
+	for _, set := range history.Open {
 		v.Open = append(v.Open, storySetLine{
 			Path: v.setPagePath(set.ID), Title: cmp.Or(set.Title, set.Name), When: say.MomentOfYear(set.Started.In(zone)),
 			Says: say.OfTotal(set.Breaks, set.Planned) + " breaks recorded",
@@ -214,11 +214,11 @@ func (v *Story) addOpenSets(told store.StudentProgress, zone *time.Location) {
 }
 
 // addPresentCounts counts the present stint.
-func (v *Story) addPresentCounts(told store.StudentProgress) {
-	if len(told.Stints) == 0 || !told.Stints[0].Latest {
+func (v *Story) addPresentCounts(history store.StudentProgress) {
+	if len(history.Stints) == 0 || !history.Stints[0].Latest {
 		return
 	}
-	x := told.Stints[0]
+	x := history.Stints[0]
 	v.Now = []picture.RateView{
 		withTarget(x.Targets.Wing, newRate("now-wing", "Wing ball in its corner", x.WingMade, x.Watched)),
 		withTarget(x.Targets.Window, newRate("now-window", "Cue ball in the window", x.InWindow, x.Breaks)),
@@ -226,11 +226,11 @@ func (v *Story) addPresentCounts(told store.StudentProgress) {
 }
 
 // addChart charts the latest sets on the kind of table of the latest.
-func (v *Story) addChart(told store.StudentProgress, zone *time.Location) {
-	if len(told.Recent) == 0 {
+func (v *Story) addChart(history store.StudentProgress, zone *time.Location) {
+	if len(history.Recent) == 0 {
 		return
 	}
-	sets := setsOnLastKind(told.Recent)
+	sets := setsOnLastKind(history.Recent)
 	chart, ok := progress.ChartSets(wingCounts(sets))
 	v.ChartSays = chartWords(chart, ok, len(sets))
 	if ok {
@@ -258,8 +258,8 @@ func wingCounts(sets []store.RecentSet) []evidence.Count {
 	return all
 }
 
-func (v *Story) addMessages(told store.StudentProgress, zone *time.Location) {
-	for _, m := range told.Messages {
+func (v *Story) addMessages(history store.StudentProgress, zone *time.Location) {
+	for _, m := range history.Messages {
 		line := messageLine{Who: v.Name, Body: m.Body, When: say.Moment(m.At.In(zone)), Path: v.setPagePath(m.Set), Set: say.Moment(m.SetStarted.In(zone))}
 		switch {
 		case m.FromCoach && v.You:
@@ -281,8 +281,8 @@ func (v Story) setPagePath(set store.SetID) string {
 	return route.SetPath(set)
 }
 
-func (v *Story) addBreakCards(told store.StudentProgress, zone *time.Location) {
-	for _, c := range told.Cards {
+func (v *Story) addBreakCards(history store.StudentProgress, zone *time.Location) {
+	for _, c := range history.Cards {
 		v.Cards = append(v.Cards, breakCardView{
 			ID: c.ID.String(), Table: c.Table.Label(), Issued: say.Day(c.Issued.In(zone)), Parts: component.ListSetupParts(c.Setup, c.Table.Kind, v.Units),
 			Says: "Wing ball in its corner " + say.OfWatched(c.WingMade, c.Watched) + ", cue ball in the window " + say.OfTotal(c.InWindow, c.Breaks) + ".",
@@ -301,11 +301,11 @@ func (v Story) stintLegend() []picture.LegendItem {
 	return picture.RateLegend(rates...)
 }
 
-func (v *Story) addPageLinks(told store.StudentProgress, ask store.ProgressFilter) {
-	if !told.Earlier.IsZero() {
-		v.Earlier = v.Path + "?before=" + told.Earlier.Format(time.RFC3339Nano) + "#way"
+func (v *Story) addPageLinks(history store.StudentProgress, filter store.ProgressFilter) {
+	if !history.Earlier.IsZero() {
+		v.Earlier = v.Path + "?before=" + history.Earlier.Format(time.RFC3339Nano) + "#way"
 	}
-	if !ask.Before.IsZero() {
+	if !filter.Before.IsZero() {
 		v.Newest = v.Path + "#way"
 	}
 }

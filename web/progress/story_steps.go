@@ -59,8 +59,8 @@ type changeStoryStep struct {
 	Effect string
 }
 
-func (v Story) buildShownStint(told store.StudentProgress, zone *time.Location) *shownStintView {
-	s := told.Shown
+func (v Story) buildShownStint(history store.StudentProgress, zone *time.Location) *shownStintView {
+	s := history.Shown
 	if s == nil {
 		return nil
 	}
@@ -91,16 +91,16 @@ func wingEndRates(id string, n store.Tally) []picture.RateView {
 }
 
 // buildSteps puts the stints and their changes on one line, the newest first.
-func (v Story) buildSteps(told store.StudentProgress, zone *time.Location) []storyStep {
+func (v Story) buildSteps(history store.StudentProgress, zone *time.Location) []storyStep {
 	var all []storyStep
-	for i, x := range told.Stints {
+	for i, x := range history.Stints {
 		for _, p := range x.Changes {
-			all = append(all, storyStep{Change: v.buildChangeStep(p, x, told.Stints[:i], zone)})
+			all = append(all, storyStep{Change: v.buildChangeStep(p, x, history.Stints[:i], zone)})
 		}
 		one := v.buildStintStep(x, zone)
-		one.Drawn = told.Shown != nil && told.Shown.ID == x.ID
-		if i+1 < len(told.Stints) {
-			one.New = changedParts(told.Stints[i+1:], x, v.Units)
+		one.Drawn = history.Shown != nil && history.Shown.ID == x.ID
+		if i+1 < len(history.Stints) {
+			one.New = changedParts(history.Stints[i+1:], x, v.Units)
 		}
 		all = append(all, storyStep{Stint: one})
 	}
@@ -154,7 +154,7 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 // was made in.
 func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, later []store.ProgressStint, zone *time.Location) *changeStoryStep {
 	record := p.Change()
-	c := &changeStoryStep{When: say.Day(p.Created.In(zone)), Note: p.ToldNote(), Path: v.setPagePath(p.Set)}
+	c := &changeStoryStep{When: say.Day(p.Created.In(zone)), Note: p.ShownNote(), Path: v.setPagePath(p.Set)}
 	c.State, c.Mark = prescriptionStateWords(p)
 	c.Reason = component.WhyWords(record, v.coachWords(), v.Units)
 	for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind, v.Units) {
@@ -164,7 +164,7 @@ func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, l
 		c.Changes = c.Asked
 	}
 	c.Effect = component.CountsWords(p.Counts)
-	if c.Effect == "" && !store.IsZero(p.Told) {
+	if c.Effect == "" && !store.IsZero(p.FirstSet) {
 		c.Effect = wingEffectWords(p, from, later)
 	}
 	return c

@@ -13,17 +13,17 @@ import (
 )
 
 // addPresent tells of the latest stint's setup and of the latest change.
-func (v *Story) addPresent(told store.StudentProgress) {
-	if len(told.Stints) == 0 || !told.Stints[0].Latest {
+func (v *Story) addPresent(history store.StudentProgress) {
+	if len(history.Stints) == 0 || !history.Stints[0].Latest {
 		return
 	}
-	x := told.Stints[0]
+	x := history.Stints[0]
 	v.Present = &component.SetupView{ID: "present", Setup: x.Setup, Kind: x.Table.Kind}
-	if told.Shown != nil && told.Shown.ID == x.ID {
-		v.Present.Window = told.Shown.Window
+	if history.Shown != nil && history.Shown.ID == x.ID {
+		v.Present.Window = history.Shown.Window
 	}
 	v.Table, v.LastSet = x.Table.Label(), v.setPagePath(x.LastSet)
-	if p := latestChange(told.Stints); p != nil {
+	if p := latestChange(history.Stints); p != nil {
 		change := component.NewChangeView(p.Change(), p.Wording, v.reader())
 		v.Change = &change
 		if p.State == store.Proposed && !v.You {
@@ -47,20 +47,20 @@ func latestChange(stints []store.ProgressStint) *store.Prescription {
 
 // buildTried draws the stints of the page under one another; nil where only one
 // setup was broken, so that there is nothing to compare.
-func (v Story) buildTried(told store.StudentProgress, zone *time.Location) *picture.TriedView {
-	if len(told.Stints) < 2 {
+func (v Story) buildTried(history store.StudentProgress, zone *time.Location) *picture.TriedView {
+	if len(history.Stints) < 2 {
 		return nil
 	}
 	tried := &picture.TriedView{ID: "tries", Label: "Wing ball in its corner under each setup, the newest first"}
-	for i, x := range told.Stints {
+	for i, x := range history.Stints {
 		row := picture.TriedRow{
 			When:  formatSpan(x.First, x.Last, zone),
 			Words: "First setup",
 			Rate:  withTarget(x.Targets.Wing, newRate("tried-"+x.ID.String(), "Wing ball in its corner", x.WingMade, x.Watched)),
 		}
 		switch {
-		case i+1 < len(told.Stints):
-			row.Words, row.Outcome, row.OutcomeWords = v.triedWords(told.Stints[i+1:], x)
+		case i+1 < len(history.Stints):
+			row.Words, row.Outcome, row.OutcomeWords = v.triedWords(history.Stints[i+1:], x)
 		case x.SetsBefore > 0:
 			row.Words = "The setup before"
 		}

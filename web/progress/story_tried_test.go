@@ -32,11 +32,11 @@ func TestTried_AnotherTableInBetween(t *testing.T) {
 	first.Changes = []store.Prescription{{
 		Kind: north.Kind, Proposal: store.Proposal{Setup: moved}, Before: first.Setup, After: moved, State: coaching.Helped, Decision: coaching.Approved,
 	}}
-	told := store.StudentProgress{Stints: []store.ProgressStint{ // the newest first
+	history := store.StudentProgress{Stints: []store.ProgressStint{ // the newest first
 		stintOn(north, 20), stintOn(north, 22), stintOn(bar, 14), stintOn(south, 22), stintOn(bar, 14), first,
 	}}
 	v := Story{Units: say.InchesAndMiles}
-	tried := v.buildTried(told, time.UTC)
+	tried := v.buildTried(history, time.UTC)
 	var words []string
 	for _, row := range tried.Rows {
 		words = append(words, row.Words)
@@ -55,7 +55,7 @@ func TestTried_AnotherTableInBetween(t *testing.T) {
 		1: {"Another table: North"}, 2: {"Another table: Bar box"},
 		3: {"Another table: South", "Cue ball: about 1½ diamonds (18 in) left of the middle, on the head string → about 1¾ diamonds (22 in) left of the middle, on the head string"},
 	} {
-		if parts := changedParts(told.Stints[i+1:], told.Stints[i], v.Units); !slices.Equal(parts, want) {
+		if parts := changedParts(history.Stints[i+1:], history.Stints[i], v.Units); !slices.Equal(parts, want) {
 			t.Errorf("stint %d: %q, want %q", i, parts, want)
 		}
 	}

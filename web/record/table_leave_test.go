@@ -130,9 +130,9 @@ func TestTable_Leave(t *testing.T) {
 			says = h.shown("#leave-says")
 		})
 		l := leave.FromBreak(b, site.Drill.Setup, site.Drill.Kind)
-		told := leave.FindShots(l, leave.PlayerAt(leave.Club)).Describe(l)
-		if !strings.HasPrefix(told, want) || says != "Found: "+say.Decapitalize(told) {
-			t.Errorf("the page says %q, the program %q", says, told)
+		shots := leave.FindShots(l, leave.PlayerAt(leave.Club)).Describe(l)
+		if !strings.HasPrefix(shots, want) || says != "Found: "+say.Decapitalize(shots) {
+			t.Errorf("the page says %q, the program %q", says, shots)
 		}
 	}
 	want := h.contents()

@@ -48,35 +48,35 @@ func (p *Pages) showClassReport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	visitor, now := session.MustUser(r), p.now()
+	user, now := session.MustUser(r), p.now()
 	span := findTimeSpan(r.URL.Query().Get(fieldSpan))
-	told, err := p.store.GetClassReport(r.Context(), visitor.Actor, id, span.storeSpan(now, visitor.Zone))
+	report, err := p.store.GetClassReport(r.Context(), user.Actor, id, span.storeSpan(now, user.Zone))
 	if err != nil {
 		return err
 	}
 	path := route.ClassPath(id)
-	v := classReportView{reportSheetView: p.newSheetView(r, path+"/report"), Name: told.Class.Name, Period: span.spanWords(now, visitor.Zone)}
+	v := classReportView{reportSheetView: p.newSheetView(r, path+"/report"), Name: report.Class.Name, Period: span.spanWords(now, user.Zone)}
 	v.Title, v.Back = v.Name+", class report", page.NavLink{Path: path + "/progress", Words: v.Name + ", progress"}
 	v.Form.Values.Set(fieldSpan, span.key)
-	if err := v.fillReport(told, visitor); err != nil {
+	if err := v.fillReport(report, user); err != nil {
 		return err
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, classReportPage(v))
 }
 
-func (v *classReportView) fillReport(told store.ClassReport, visitor session.User) error {
-	rows, kinds, err := progress.ClassRows(withLatestSets(told.Students), visitor)
+func (v *classReportView) fillReport(report store.ClassReport, user session.User) error {
+	rows, kinds, err := progress.ClassRows(withLatestSets(report.Students), user)
 	if err != nil {
 		return err
 	}
-	v.Done, v.Answer, v.Trying = doneInPeriodWords(told.Students), classHeadline(rows, kinds), tryingWords(told.Students)
-	for _, a := range told.Drills {
+	v.Done, v.Answer, v.Trying = doneInPeriodWords(report.Students), classHeadline(rows, kinds), tryingWords(report.Students)
+	for _, a := range report.Drills {
 		v.Drills = append(v.Drills, newDrillLine(a))
 	}
 	var courses courseGroups
 	for i, row := range rows {
-		student := told.Students[i]
+		student := report.Students[i]
 		line := classReportRow{ClassRow: row, In: student.Sets, Course: courses.addStudent(student)}
 		if row.Stint() != nil {
 			line.Range, line.Likely = rateRangeWords(row.Wing), row.LikelyWords()

@@ -54,8 +54,8 @@ type reportSheetView struct {
 }
 
 func (p *Pages) newSheetView(r *http.Request, path string) reportSheetView {
-	visitor := session.MustUser(r)
-	v := reportSheetView{Club: visitor.Club, Printed: say.Day(p.now().In(visitor.Zone)), Path: path, Paper: choosePaper(r)}
+	user := session.MustUser(r)
+	v := reportSheetView{Club: user.Club, Printed: say.Day(p.now().In(user.Zone)), Path: path, Paper: choosePaper(r)}
 	v.Form = page.NewForm(map[string]string{fieldPaper: string(v.Paper)})
 	return v
 }

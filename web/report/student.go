@@ -64,23 +64,23 @@ func (p *Pages) showOwnReport(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.PersonID, back page.NavLink, path string) error {
-	told, err := p.loadStory(r.Context(), session.MustUser(r).Actor, id)
+	history, err := p.loadStory(r.Context(), session.MustUser(r).Actor, id)
 	if err != nil {
 		return err
 	}
-	v := studentReportView{reportSheetView: p.newSheetView(r, path), Name: told.Student.Name, To: reader(!session.MustUser(r).IsCoach())}
+	v := studentReportView{reportSheetView: p.newSheetView(r, path), Name: history.Student.Name, To: reader(!session.MustUser(r).IsCoach())}
 	v.Title, v.Back = v.Name+", break report", back
 	if v.Back.Words == "" {
 		v.Back.Words = v.Name
 	}
-	if told.Student.Side != "" {
-		v.Side = "Breaks from the " + string(told.Student.Side) + "."
+	if history.Student.Side != "" {
+		v.Side = "Breaks from the " + string(history.Student.Side) + "."
 	}
 	tasks, err := p.store.ListTasksOf(r.Context(), session.MustUser(r).Actor, id)
 	if err != nil {
 		return err
 	}
-	if err := v.fillReport(told, tasks, session.MustUser(r)); err != nil {
+	if err := v.fillReport(history, tasks, session.MustUser(r)); err != nil {
 		return err
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
@@ -92,39 +92,39 @@ const stintsOnPaper = 5
 
 // loadStory reads the latest part of a student's story, without proposals that gave way
 // before anybody acted on them.
-func (p *Pages) loadStory(ctx context.Context, viewer store.Actor, id store.PersonID) (store.StudentProgress, error) {
-	told, err := p.store.GetStudentProgress(ctx, viewer, id, store.ProgressFilter{})
-	told.Stints = told.Stints[:min(len(told.Stints), stintsOnPaper)]
-	for i := range told.Stints {
-		told.Stints[i].Changes = slices.DeleteFunc(told.Stints[i].Changes, func(p store.Prescription) bool {
+func (p *Pages) loadStory(ctx context.Context, actor store.Actor, id store.PersonID) (store.StudentProgress, error) {
+	history, err := p.store.GetStudentProgress(ctx, actor, id, store.ProgressFilter{})
+	history.Stints = history.Stints[:min(len(history.Stints), stintsOnPaper)]
+	for i := range history.Stints {
+		history.Stints[i].Changes = slices.DeleteFunc(history.Stints[i].Changes, func(p store.Prescription) bool {
 			return !p.Superseded.IsZero() && p.Decision == ""
 		})
 	}
-	return told, err
+	return history, err
 }
 
-func (v *studentReportView) fillReport(told store.StudentProgress, tasks []store.Task, visitor session.User) (err error) {
-	waiting := removeWaitingChange(&told)
-	if v.Story, err = progress.BuildStory(told, visitor, v.Path); err != nil {
+func (v *studentReportView) fillReport(history store.StudentProgress, tasks []store.Task, user session.User) (err error) {
+	waiting := removeWaitingChange(&history)
+	if v.Story, err = progress.BuildStory(history, user, v.Path); err != nil {
 		return err
 	}
-	if n := len(told.Open); n > 0 {
+	if n := len(history.Open); n > 0 {
 		v.Open = say.Count(n, "set is", "sets are") + " open and not counted."
 	}
-	if len(told.Stints) == 0 {
+	if len(history.Stints) == 0 {
 		return nil
 	}
 	if waiting == nil {
-		waiting = findDecisionInstead(told.Stints[0].Stint, tasks)
+		waiting = findDecisionInstead(history.Stints[0].Stint, tasks)
 	}
-	v.Now = newPresentStint(told.Stints[0].Stint, visitor.Units)
-	v.Timeline, v.Cards = v.buildTimeline(), v.buildCards(told)
-	oldest := told.Stints[len(told.Stints)-1]
-	v.Period = progress.SpanWords(oldest.First, told.Stints[0].Last, visitor.Zone)
+	v.Now = newPresentStint(history.Stints[0].Stint, user.Units)
+	v.Timeline, v.Cards = v.buildTimeline(), v.buildCards(history)
+	oldest := history.Stints[len(history.Stints)-1]
+	v.Period = progress.SpanWords(oldest.First, history.Stints[0].Last, user.Zone)
 	if oldest.SetsBefore > 0 {
 		v.Before = "Before this: " + say.Count(oldest.SetsBefore, "set", "sets") + " with " + say.Count(oldest.BreaksBefore, "break", "breaks") + "."
 	}
-	v.Next, err = chooseNextPractice(told, waiting, v.To, visitor.Units)
+	v.Next, err = chooseNextPractice(history, waiting, v.To, user.Units)
 	if waiting != nil && waitsForDrill(*waiting, tasks) {
 		v.Next.Says = append(v.Next.Says, "No drill of this setup is assigned now: it waits for the next.")
 	}
@@ -143,12 +143,12 @@ func newPresentStint(x store.Stint, u say.Units) *presentStintView {
 }
 
 // buildCards are the story's, in the same order.
-func (v *studentReportView) buildCards(told store.StudentProgress) []breakCardView {
-	x := told.Stints[0]
-	cards := make([]breakCardView, len(told.Cards))
+func (v *studentReportView) buildCards(history store.StudentProgress) []breakCardView {
+	x := history.Stints[0]
+	cards := make([]breakCardView, len(history.Cards))
 	for i, c := range v.Story.Cards {
 		cards[i] = breakCardView{Table: c.Table, Says: c.Says, Issued: c.Issued}
-		if kept := told.Cards[i]; kept.Table.ID != x.Table.ID || !kept.Setup.SameAs(x.Setup) {
+		if kept := history.Cards[i]; kept.Table.ID != x.Table.ID || !kept.Setup.SameAs(x.Setup) {
 			cards[i].Parts = c.Parts
 		}
 	}

@@ -24,15 +24,15 @@ type nextPractice struct {
 
 // removeWaitingChange takes the latest change of which no set is closed out of the
 // present stint: it is what comes next, and no part of the way so far.
-func removeWaitingChange(told *store.StudentProgress) *store.Prescription {
-	if len(told.Stints) == 0 || len(told.Stints[0].Changes) == 0 {
+func removeWaitingChange(history *store.StudentProgress) *store.Prescription {
+	if len(history.Stints) == 0 || len(history.Stints[0].Changes) == 0 {
 		return nil
 	}
-	p := told.Stints[0].Changes[0]
+	p := history.Stints[0].Changes[0]
 	if p.State.IsOutcome() || p.State == store.Superseded && !isNextAgain(p) {
 		return nil
 	}
-	told.Stints[0].Changes = told.Stints[0].Changes[1:]
+	history.Stints[0].Changes = history.Stints[0].Changes[1:]
 	return &p
 }
 
@@ -40,7 +40,7 @@ func removeWaitingChange(told *store.StudentProgress) *store.Prescription {
 // where it was left it is next again.
 func isNextAgain(p store.Prescription) bool {
 	isLeft := p.Because == coaching.AnotherTable || p.Because == coaching.AnotherSetup
-	return isLeft && store.IsZero(p.Told)
+	return isLeft && store.IsZero(p.FirstSet)
 }
 
 // findDecisionInstead returns the decision by which the drills that are assigned tell
@@ -70,15 +70,15 @@ func waitsForDrill(p store.Prescription, tasks []store.Task) bool {
 
 // chooseNextPractice says what to practise next: the change that waits, else the same again.
 // There must be a stint.
-func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription, to reader, u say.Units) (*nextPractice, error) {
+func chooseNextPractice(history store.StudentProgress, waiting *store.Prescription, to reader, u say.Units) (*nextPractice, error) {
 	var a advice.Advice
-	if told.Advice != nil {
+	if history.Advice != nil {
 		var err error
-		if a, err = setreview.ReadAdvice(told.Advice); err != nil {
+		if a, err = setreview.ReadAdvice(history.Advice); err != nil {
 			return nil, err
 		}
 	}
-	reader := to.sayTo(u).BreakingFrom(told.Stints[0].Setup.Side)
+	reader := to.sayTo(u).BreakingFrom(history.Stints[0].Setup.Side)
 	next := &nextPractice{Heading: "The same setup again"}
 	if p := a.Prescription; p == nil || p.Variable == advice.VaryNone {
 		next.Says = listWords(a.Statement.Text(reader))
@@ -96,7 +96,7 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 // tried, or was turned down.
 func describeChange(p store.Prescription, to reader, u say.Units) *nextPractice {
 	v := component.NewChangeView(p.Change(), p.Wording, to.sayTo(u))
-	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.ToldNote()}
+	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.ShownNote()}
 	if v.ToDo() {
 		next.Caution = v.CautionWords()
 		for _, change := range component.ChangeWords(p.Before, p.After, p.Kind, u) {

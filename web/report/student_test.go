@@ -38,14 +38,14 @@ func TestStudent_SaysWhatIsStored(t *testing.T) {
 	theirs.RequireText(t, "section[aria-labelledby=way]", fmt.Sprintf("Before this: %d sets with %d breaks.", oldest.SetsBefore, oldest.BreaksBefore))
 	theirs.RequireCount(t, ".report-way > li:not(.change)", 5)
 	for i, n := range theirs.FindAll(t, ".report-way .pic-rate > svg") {
-		told, id := latest[4-i], ""
+		stint, id := latest[4-i], ""
 		for _, a := range n.Attr {
 			if a.Key == "id" {
 				id = a.Val
 			}
 		}
-		if got := theirs.TextOf(t, "figure:has(#"+id+") .pic-count"); id != "wing-"+told.ID.String() || got != of(told.WingMade, told.Breaks) {
-			t.Errorf("stint %d is %s with %s, not %s with %s", i, id, got, told.ID, of(told.WingMade, told.Breaks))
+		if got := theirs.TextOf(t, "figure:has(#"+id+") .pic-count"); id != "wing-"+stint.ID.String() || got != of(stint.WingMade, stint.Breaks) {
+			t.Errorf("stint %d is %s with %s, not %s with %s", i, id, got, stint.ID, of(stint.WingMade, stint.Breaks))
 		}
 	}
 	stopped := 0
@@ -164,11 +164,11 @@ func TestStudent_SpeaksToTheirOwnAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	theirs := site.SignInCoach(t).Get(t, studentReport(site.Students[0])).RequireText(t, ".facts", "own controlled speed")
-	if said := spoken.FindString(theirs.TextOf(t, "article section")); said != "" {
-		t.Errorf("the coach's copy says %q: %s", said, theirs.TextOf(t, "article section"))
+	if phrase := spoken.FindString(theirs.TextOf(t, "article section")); phrase != "" {
+		t.Errorf("the coach's copy says %q: %s", phrase, theirs.TextOf(t, "article section"))
 	}
 	ours := site.SignInStudent(t, site.Students[0]).Get(t, "/my/report").RequireText(t, ".facts", "own controlled speed")
-	if said := spoken.FindAllString(ours.TextOf(t, ".report-next"), -1); len(said) == 0 {
+	if phrase := spoken.FindAllString(ours.TextOf(t, ".report-next"), -1); len(phrase) == 0 {
 		t.Errorf("the student's own says %s", ours.TextOf(t, ".report-next"))
 	}
 }

@@ -71,10 +71,10 @@ func (ro *Pages) addClass(w http.ResponseWriter, r *http.Request) error {
 // saveNewClass makes the class, unless this form made it before: its name may
 // have been changed since.
 func (ro *Pages) saveNewClass(r *http.Request, class store.Class) error {
-	viewer := session.MustUser(r).Actor
-	_, _, err := ro.Store.GetClass(r.Context(), viewer, class.ID)
+	actor := session.MustUser(r).Actor
+	_, _, err := ro.Store.GetClass(r.Context(), actor, class.ID)
 	if isNotFound(err) {
-		_, err = ro.Store.SaveClass(r.Context(), viewer, class)
+		_, err = ro.Store.SaveClass(r.Context(), actor, class)
 	}
 	return err
 }

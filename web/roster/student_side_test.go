@@ -44,10 +44,10 @@ func TestSideIsUndone(t *testing.T) {
 		form.Set("side", "right")
 		s.post(t, s.student(0)+"/side", form)
 		form.Set("side", "left")
-		told := s.post(t, s.student(0)+"/side", form).RequireText(t, ".notice.good button", "Undo")
+		changed := s.post(t, s.student(0)+"/side", form).RequireText(t, ".notice.good button", "Undo")
 		s.post(t, s.student(0)+"/side", form).RequireCount(t, ".notice.good button", 0) // it was so already
-		back := s.post(t, told.AttributeOf(t, ".notice.good form", "action"), told.FormValues(t, ".notice.good form")).RequireStatus(t, http.StatusOK)
-		if got := s.side(t, 0); got != table.Right || back.TextOf(t, "h1") != told.TextOf(t, "h1") {
+		back := s.post(t, changed.AttributeOf(t, ".notice.good form", "action"), changed.FormValues(t, ".notice.good form")).RequireStatus(t, http.StatusOK)
+		if got := s.side(t, 0); got != table.Right || back.TextOf(t, "h1") != changed.TextOf(t, "h1") {
 			t.Errorf("from the page of the %s: back on %q with side %q", from, back.TextOf(t, "h1"), got)
 		}
 	}

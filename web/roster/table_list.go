@@ -79,10 +79,10 @@ func (ro *Pages) addTable(w http.ResponseWriter, r *http.Request) error {
 // saveNewTable makes the table, unless this form made it before: it may have
 // been changed since.
 func (ro *Pages) saveNewTable(r *http.Request, wanted store.Table) error {
-	viewer := session.MustUser(r).Actor
-	_, err := ro.Store.GetTable(r.Context(), viewer, wanted.ID)
+	actor := session.MustUser(r).Actor
+	_, err := ro.Store.GetTable(r.Context(), actor, wanted.ID)
 	if isNotFound(err) {
-		_, err = ro.Store.SaveTable(r.Context(), viewer, wanted)
+		_, err = ro.Store.SaveTable(r.Context(), actor, wanted)
 	}
 	return err
 }

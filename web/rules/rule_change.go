@@ -50,8 +50,8 @@ func (p *Pages) showRuleForm(w http.ResponseWriter, r *http.Request) error {
 
 // loadChangeView is the page with a form; its frame says nothing yet.
 func (p *Pages) loadChangeView(r *http.Request, rule advice.Rule, club drill.ClubRules, form *page.Form) (changeView, error) {
-	visitor := session.MustUser(r)
-	all, err := p.store.ListRuleChanges(r.Context(), visitor.Actor)
+	user := session.MustUser(r)
+	all, err := p.store.ListRuleChanges(r.Context(), user.Actor)
 	if err != nil {
 		return changeView{}, err
 	}
@@ -65,6 +65,6 @@ func (p *Pages) loadChangeView(r *http.Request, rule advice.Rule, club drill.Clu
 		Frame: page.Frame{Person: session.PagePerson(r)}, Rule: rule, Settable: setreview.ListSettable(rule),
 		Row:  newRuleRow(rule, setreview.RuleNumbers(rule, club.SettingOf(string(rule.Name)))),
 		Form: form, Fields: ruleFields(rule), Safety: rule.Name == advice.RuleDanger,
-		Changes: changeLines(own, visitor.Zone),
+		Changes: changeLines(own, user.Zone),
 	}, nil
 }

@@ -67,12 +67,12 @@ type changeLine struct {
 const maxChanges = 30
 
 func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
-	club, err := p.store.GetRules(r.Context(), visitor.Actor)
+	user := session.MustUser(r)
+	club, err := p.store.GetRules(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
-	changes, err := p.store.ListRuleChanges(r.Context(), visitor.Actor)
+	changes, err := p.store.ListRuleChanges(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
@@ -97,7 +97,7 @@ func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
 	}
 	v.Causes = listCauses(h)
 	v.Answer = ruleListAnswer(own)
-	v.Changes = changeLines(changes, visitor.Zone)
+	v.Changes = changeLines(changes, user.Zone)
 	return page.Render(w, r, http.StatusOK, ruleListPage(v))
 }
 

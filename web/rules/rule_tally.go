@@ -17,9 +17,9 @@ type ruleTally struct {
 	likeliestCount map[string]int
 }
 
-func tallyRules(said []setreview.ReplayedSet) ruleTally {
-	h := ruleTally{sets: len(said), spokeCount: map[advice.RuleName]int{}, sureSilentCount: map[advice.RuleName]int{}, likeliestCount: map[string]int{}}
-	for _, s := range said {
+func tallyRules(replayed []setreview.ReplayedSet) ruleTally {
+	h := ruleTally{sets: len(replayed), spokeCount: map[advice.RuleName]int{}, sureSilentCount: map[advice.RuleName]int{}, likeliestCount: map[string]int{}}
+	for _, s := range replayed {
 		h.spokeCount[s.DecidingRule]++
 		if s.LikeliestCause != "" {
 			h.likeliestCount[s.LikeliestCause]++

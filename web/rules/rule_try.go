@@ -40,8 +40,8 @@ func (p *Pages) tryRuleNumbers(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	visitor := session.MustUser(r)
-	club, err := p.store.GetRules(r.Context(), visitor.Actor)
+	user := session.MustUser(r)
+	club, err := p.store.GetRules(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
@@ -55,7 +55,7 @@ func (p *Pages) tryRuleNumbers(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 		typed := club.WithSetting(setreview.NewSetting(rule, n))
-		tried := compareJudgements(rule, setreview.ReplayCases(past.Cases, club), setreview.ReplayCases(past.Cases, typed), visitor.Zone)
+		tried := compareJudgements(rule, setreview.ReplayCases(past.Cases, club), setreview.ReplayCases(past.Cases, typed), user.Zone)
 		tried.LeftOut = leftOutWords(past)
 		v.Tried = &tried
 	}

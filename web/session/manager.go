@@ -95,7 +95,7 @@ func (m *Manager) End(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// Identify puts the visitor, if there is one, into every request's context; or
+// Identify puts the user, if there is one, into every request's context; or
 // why it could not be found out whether there is one ([FindFailure]).
 func (m *Manager) Identify(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

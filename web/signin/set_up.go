@@ -63,14 +63,14 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	club := store.Club{Name: form.Text("club"), Zone: form.Text("zone")}
-	viewer, err := d.Store.CreateClubWithCoach(r.Context(), token, club, coach)
+	actor, err := d.Store.CreateClubWithCoach(r.Context(), token, club, coach)
 	if form.AddProblems(err) {
 		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form, false))
 	}
 	if err != nil {
 		return err
 	}
-	if err := d.Sessions.Start(w, r, viewer); err != nil {
+	if err := d.Sessions.Start(w, r, actor); err != nil {
 		return err
 	}
 	d.Sessions.SetFlash(w, r, "The club is set up. Begin with a class, a table or a drill.")

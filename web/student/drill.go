@@ -88,8 +88,8 @@ func (p *Pages) renderDrill(w http.ResponseWriter, r *http.Request, status int, 
 // loadDrill fills the page for the table that was asked for, else the one the
 // student broke on last, else one of the drill's own kind, else any.
 func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
-	visitor := session.MustUser(r)
-	today, err := p.store.GetToday(r.Context(), visitor.Actor)
+	user := session.MustUser(r)
+	today, err := p.store.GetToday(r.Context(), user.Actor)
 	if err != nil {
 		return drillView{}, err
 	}
@@ -98,20 +98,20 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 		if task.Assignment.String() != id {
 			continue
 		}
-		v := drillView{Person: visitor.Person, Path: route.TaskPath(task.Assignment), Task: task, Status: component.TaskWords(task, p.now().In(visitor.Zone)), Hurt: hurtPath(today)}
+		v := drillView{Person: user.Person, Path: route.TaskPath(task.Assignment), Task: task, Status: component.TaskWords(task, p.now().In(user.Zone)), Hurt: hurtPath(today)}
 		v.Table = chooseTable(today, task, r.FormValue("table"))
 		v.Next = task.InstructionOn(v.Table.Kind)
 		change := task.ChangeOn(v.Table.Kind)
-		v.Change = newChangeView(change, visitor.Reader())
+		v.Change = newChangeView(change, user.Reader())
 		if v.Done, err = p.loadDone(r, v); err != nil {
 			return drillView{}, err
 		}
-		if v.Plan, err = sync.WriteShownPlan(v.Next, v.Table.Kind, change, visitor.Units); err != nil {
+		if v.Plan, err = sync.WriteShownPlan(v.Next, v.Table.Kind, change, user.Units); err != nil {
 			return drillView{}, err
 		}
 		v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})
 		v.Tables = tableOptions(today)
-		return v, p.loadBeginning(r, visitor, &v)
+		return v, p.loadBeginning(r, user, &v)
 	}
 	return drillView{}, store.ErrNotFound
 }

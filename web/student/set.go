@@ -109,10 +109,10 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
-	visitor := session.MustUser(r)
+	user := session.MustUser(r)
 	v := recordedSetView{
-		Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person, Path: route.OwnSetPath(set.ID), Set: set,
-		When: say.WeekdayMoment(set.Started.In(visitor.Zone)),
+		Frame: p.sessions.TakeFrame(w, r), Person: user.Person, Path: route.OwnSetPath(set.ID), Set: set,
+		When: say.WeekdayMoment(set.Started.In(user.Zone)),
 	}
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
@@ -120,19 +120,19 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	if !store.IsZero(set.Assignment) {
 		v.Again = route.TaskPath(set.Assignment)
 	}
-	struck, err := p.store.ListStruckBreaks(r.Context(), visitor.Actor, set.ID)
+	struck, err := p.store.ListStruckBreaks(r.Context(), user.Actor, set.ID)
 	if err != nil {
 		return err
 	}
 	v.Struck = slices.DeleteFunc(struck, func(b store.StruckBreak) bool { return store.IsZero(b.By) && store.IsZero(b.BackBy) })
-	if v.Advice, err = newAdviceView(set, visitor.Reader()); err != nil {
+	if v.Advice, err = newAdviceView(set, user.Reader()); err != nil {
 		return err
 	}
-	v.Messages = newMessageThread(set, visitor, v.Path+"/messages", form)
+	v.Messages = newMessageThread(set, user, v.Path+"/messages", form)
 	if v.isClosed() {
 		undecided := set.Prescription == nil || set.Prescription.State == store.Proposed
 		v.CanReopen = undecided && p.now().Sub(set.Closed) < store.ReopenWithin
-		if err := p.store.MarkRead(r.Context(), visitor.Actor, set.ID); err != nil {
+		if err := p.store.MarkRead(r.Context(), user.Actor, set.ID); err != nil {
 			return err
 		}
 	}
@@ -163,7 +163,7 @@ func newChangeView(p *store.Prescription, reader say.Reader) *component.ChangeVi
 	return &v
 }
 
-func newMessageThread(set store.Set, visitor session.User, action string, form *page.Form) component.MessageThreadView {
+func newMessageThread(set store.Set, user session.User, action string, form *page.Form) component.MessageThreadView {
 	t := component.MessageThreadView{
 		PostPath: action, MessageID: store.NewID[store.MessageID]().String(), Form: form,
 		Heading: "Ask your coach", Label: "Your question about this set",
@@ -173,7 +173,7 @@ func newMessageThread(set store.Set, visitor session.User, action string, form *
 		if m.FromCoach {
 			who = "Your coach"
 		}
-		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: !m.FromCoach, When: formatTime(m.At, visitor.Zone)})
+		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: !m.FromCoach, When: formatTime(m.At, user.Zone)})
 	}
 	return t
 }

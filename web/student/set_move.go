@@ -31,13 +31,13 @@ func (p *Pages) showSetMove(w http.ResponseWriter, r *http.Request) error {
 
 // renderSetMove shows the form as it was typed; nil for a new one.
 func (p *Pages) renderSetMove(w http.ResponseWriter, r *http.Request, status int, set store.Set, typed *page.Form) error {
-	visitor := session.MustUser(r)
-	today, err := p.store.GetToday(r.Context(), visitor.Actor)
+	user := session.MustUser(r)
+	today, err := p.store.GetToday(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
 	v := setMoveView{
-		Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, visitor.Zone),
+		Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, user.Zone),
 		Move: component.NewSetMoveForm(set, today.Tables, today.Tasks, route.OwnSetPath(set.ID)),
 	}
 	v.Move.Back = record.WholeSetPath(set)

@@ -24,16 +24,16 @@ type ownSetLine struct {
 }
 
 func (p *Pages) listSets(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
-	sets, err := p.store.ListSets(r.Context(), visitor.Actor, visitor.Person)
+	user := session.MustUser(r)
+	sets, err := p.store.ListSets(r.Context(), user.Actor, user.Person)
 	if err != nil {
 		return err
 	}
-	v := setsView{Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person}
+	v := setsView{Frame: p.sessions.TakeFrame(w, r), Person: user.Person}
 	for _, set := range sets {
 		v.Sets = append(v.Sets, ownSetLine{
 			Path: route.OwnSetPath(set.ID), Name: setName(set),
-			Words: say.OfTotal(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + formatTime(set.Started, visitor.Zone),
+			Words: say.OfTotal(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + formatTime(set.Started, user.Zone),
 			Tags:  setTags(set),
 		})
 	}

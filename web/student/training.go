@@ -45,8 +45,8 @@ type trainingView struct {
 	SetID  string
 	// Plan is how to break, as the page shows it, for the form that starts.
 	Plan string
-	// Ask is what is asked at the table, for the same form.
-	Ask string
+	// Watch is what is asked at the table, for the same form.
+	Watch string
 	// IsBegin says that the drill tells where to begin on a table, and why.
 	IsBegin bool
 	// Hurt is where the student said that it hurts, "" for nowhere.
@@ -67,16 +67,16 @@ const trainingPath = "/my/training"
 const setsToTrain = 6
 
 func (p *Pages) showTrainings(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.MustUser(r)
-	cards, err := p.store.ListCards(r.Context(), visitor.Actor, visitor.Person)
+	user := session.MustUser(r)
+	cards, err := p.store.ListCards(r.Context(), user.Actor, user.Person)
 	if err != nil {
 		return err
 	}
-	sets, err := p.store.ListSets(r.Context(), visitor.Actor, visitor.Person)
+	sets, err := p.store.ListSets(r.Context(), user.Actor, user.Person)
 	if err != nil {
 		return err
 	}
-	v := trainingsView{Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person}
+	v := trainingsView{Frame: p.sessions.TakeFrame(w, r), Person: user.Person}
 	line := func(from, id, name, words string) trainingLine {
 		return trainingLine{trainingPath + "/" + from + "-" + id, name, words}
 	}
@@ -84,14 +84,14 @@ func (p *Pages) showTrainings(w http.ResponseWriter, r *http.Request) error {
 		v.Cards = append(v.Cards, line(fromCard, c.ID.String(), "Your break for "+c.Table.Label(), "wing ball "+say.OfWatched(c.WingMade, c.Watched)))
 	}
 	for _, set := range listSetupsHad(sets) {
-		v.Sets = append(v.Sets, line(fromSet, set.ID.String(), setName(set), setupHadWords(set, visitor)))
+		v.Sets = append(v.Sets, line(fromSet, set.ID.String(), setName(set), setupHadWords(set, user)))
 	}
-	today, err := p.store.GetToday(r.Context(), visitor.Actor)
+	today, err := p.store.GetToday(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
 	for _, t := range listNewTables(today.Tables, sets) {
-		v.Begin = append(v.Begin, line(fromBegin, t.ID.String(), beginName(t), "your best setup, carried to "+component.KindWithMouths(t.Kind, visitor.Units)))
+		v.Begin = append(v.Begin, line(fromBegin, t.ID.String(), beginName(t), "your best setup, carried to "+component.KindWithMouths(t.Kind, user.Units)))
 	}
 	for _, l := range library.AllLessons() {
 		v.Lessons = append(v.Lessons, line(fromLesson, l.Key, l.Name, l.Watch))
@@ -118,9 +118,9 @@ func listSetupsHad(sets []store.ListedSet) []store.ListedSet {
 }
 
 // setupHadWords tells one setup from another: where from, how fast, which table, when.
-func setupHadWords(set store.ListedSet, visitor session.User) string {
-	return say.Capitalize(picture.CuePlaceWords(set.Setup.Cue, set.Kind, visitor.Units)) + "; " +
-		component.SpeedWords(set.Setup.Speed, visitor.Units) + "; on " + set.TableLabel + ", " + formatTime(set.Started, visitor.Zone)
+func setupHadWords(set store.ListedSet, user session.User) string {
+	return say.Capitalize(picture.CuePlaceWords(set.Setup.Cue, set.Kind, user.Units)) + "; " +
+		component.SpeedWords(set.Setup.Speed, user.Units) + "; on " + set.TableLabel + ", " + formatTime(set.Started, user.Zone)
 }
 
 func (p *Pages) showTraining(w http.ResponseWriter, r *http.Request) error {
@@ -139,27 +139,27 @@ func (p *Pages) renderTraining(w http.ResponseWriter, r *http.Request, status in
 // loadTraining fills the page for the table that was asked for, as a drill's page
 // does.
 func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
-	visitor := session.MustUser(r)
-	today, err := p.store.GetToday(r.Context(), visitor.Actor)
+	user := session.MustUser(r)
+	today, err := p.store.GetToday(r.Context(), user.Actor)
 	if err != nil {
 		return trainingView{}, err
 	}
-	d, own, err := p.findTraining(r, visitor, today)
+	d, own, err := p.findTraining(r, user, today)
 	if err != nil {
 		return trainingView{}, err
 	}
 	if today.Student.Side != "" && d.Setup.Side != today.Student.Side && strings.HasPrefix(chi.URLParam(r, "from"), fromLesson) {
 		d = d.ForSide(today.Student.Side)
 	}
-	v := trainingView{Person: visitor.Person, Path: trainingPath + "/" + chi.URLParam(r, "from"), Hurt: hurtPath(today)}
+	v := trainingView{Person: user.Person, Path: trainingPath + "/" + chi.URLParam(r, "from"), Hurt: hurtPath(today)}
 	v.IsBegin = strings.HasPrefix(chi.URLParam(r, "from"), fromBegin)
 	v.Table = chooseTable(today, store.Task{Drill: store.Drill{Drill: d}}, cmp.Or(r.FormValue("table"), own))
 	v.Drill = d.CarryToKind(v.Table.Kind)
 	next := store.Instruction{Setup: v.Drill.Setup, Window: v.Drill.Window, Targets: v.Drill.Targets, Breaks: v.Drill.Breaks}
-	if v.Plan, err = sync.WriteShownPlan(next, v.Table.Kind, nil, visitor.Units); err != nil {
+	if v.Plan, err = sync.WriteShownPlan(next, v.Table.Kind, nil, user.Units); err != nil {
 		return trainingView{}, err
 	}
-	if v.Ask, err = sync.WriteWatchList(v.Drill.WatchList); err != nil {
+	if v.Watch, err = sync.WriteWatchList(v.Drill.WatchList); err != nil {
 		return trainingView{}, err
 	}
 	v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})
@@ -169,7 +169,7 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 
 // findTraining returns what the address names as a drill, for the table that it was
 // made on, and the id of that table where it is one of the club's.
-func (p *Pages) findTraining(r *http.Request, visitor session.User, today store.Today) (d drill.Drill, own string, err error) {
+func (p *Pages) findTraining(r *http.Request, user session.User, today store.Today) (d drill.Drill, own string, err error) {
 	from, id, _ := strings.Cut(chi.URLParam(r, "from"), "-")
 	switch from {
 	case fromLesson:
@@ -178,7 +178,7 @@ func (p *Pages) findTraining(r *http.Request, visitor session.User, today store.
 		}
 	case fromBegin:
 		if i := slices.IndexFunc(today.Tables, func(t store.Table) bool { return t.ID.String() == id }); i >= 0 {
-			d, err = p.suggestStart(r, visitor, today.Tables[i])
+			d, err = p.suggestStart(r, user, today.Tables[i])
 			return d, id, err
 		}
 	case fromSet:
@@ -186,13 +186,13 @@ func (p *Pages) findTraining(r *http.Request, visitor session.User, today store.
 		if err != nil {
 			return drill.Drill{}, "", err
 		}
-		set, err := p.store.GetSet(r.Context(), visitor.Actor, which)
+		set, err := p.store.GetSet(r.Context(), user.Actor, which)
 		if err != nil {
 			return drill.Drill{}, "", err
 		}
 		return trainingOf(set.Title(), set.Table.Kind, set.Setup, set.Window), set.Table.ID.String(), nil
 	case fromCard:
-		cards, err := p.store.ListCards(r.Context(), visitor.Actor, visitor.Person)
+		cards, err := p.store.ListCards(r.Context(), user.Actor, user.Person)
 		if err != nil {
 			return drill.Drill{}, "", err
 		}

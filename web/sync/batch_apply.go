@@ -21,7 +21,7 @@ const clockSlack = 10 * time.Minute
 // store could not be asked; what was kept until then is kept, and [alreadyKept] when
 // the batch is sent again.
 func (d *Endpoint) applyBatch(ctx context.Context, v store.Actor, b batch) ([]itemReply, error) {
-	k := batchRun{endpoint: d, viewer: v, unsettled: map[store.SetID]bool{}, clockLead: measureClockLead(b.Sent, d.now())}
+	k := batchRun{endpoint: d, actor: v, unsettled: map[store.SetID]bool{}, clockLead: measureClockLead(b.Sent, d.now())}
 	answers := make([]itemReply, len(b.Items))
 	for i, it := range b.Items {
 		var err error
@@ -50,7 +50,7 @@ func measureClockLead(sent, now time.Time) time.Duration {
 // batchRun is a batch being taken.
 type batchRun struct {
 	endpoint *Endpoint
-	viewer   store.Actor
+	actor    store.Actor
 	// open are the sets of which something was refused in this batch.
 	unsettled map[store.SetID]bool
 	// ahead is how far the phone's clock is before ours.
@@ -71,10 +71,10 @@ func (k *batchRun) applyItem(ctx context.Context, it batchItem) (itemReply, erro
 	case closeSet:
 		return k.closeSet(ctx, it)
 	case reopenSet:
-		err := k.endpoint.store.ReopenSet(ctx, k.viewer, it.Set)
+		err := k.endpoint.store.ReopenSet(ctx, k.actor, it.Set)
 		return k.replyForError(ctx, it, accepted, err)
 	case moveSet:
-		err := k.endpoint.store.MoveSet(ctx, k.viewer, it.Set, store.SetMove{Table: it.Table, Assignment: it.Assignment}, k.endpoint.judge)
+		err := k.endpoint.store.MoveSet(ctx, k.actor, it.Set, store.SetMove{Table: it.Table, Assignment: it.Assignment}, k.endpoint.judge)
 		return k.replyForError(ctx, it, accepted, err)
 	case discardSet:
 		return k.discardSet(ctx, it)
@@ -106,7 +106,7 @@ func (k *batchRun) startSet(ctx context.Context, it batchItem) (itemReply, error
 		}
 		start.Setup = setup
 	}
-	_, err := k.endpoint.store.StartSet(ctx, k.viewer, start)
+	_, err := k.endpoint.store.StartSet(ctx, k.actor, start)
 	return k.replyForError(ctx, it, accepted, err)
 }
 
@@ -115,7 +115,7 @@ func (k *batchRun) saveBreak(ctx context.Context, it batchItem) (itemReply, erro
 	if err != nil {
 		return refuseItem(invalid, "this break could not be read: open it, look it over and save it again"), nil
 	}
-	kept, err := k.endpoint.store.SaveBreak(ctx, k.viewer, it.Set, store.Break{ID: it.ID, Revision: it.Revision, Break: content})
+	kept, err := k.endpoint.store.SaveBreak(ctx, k.actor, it.Set, store.Break{ID: it.ID, Revision: it.Revision, Break: content})
 	return k.replyForError(ctx, it, itemOutcome(kept), err)
 }
 
@@ -123,13 +123,13 @@ func (k *batchRun) deleteBreak(ctx context.Context, it batchItem) (itemReply, er
 	if it.Reason == "" {
 		return refuseItem(invalid, "every break counts: say why this one does not"), nil
 	}
-	err := k.endpoint.store.DeleteBreak(ctx, k.viewer, it.Set, it.ID, it.Revision, it.Reason)
+	err := k.endpoint.store.DeleteBreak(ctx, k.actor, it.Set, it.ID, it.Revision, it.Reason)
 	return k.replyForError(ctx, it, accepted, err)
 }
 
 // discardSet puts an empty set away; one that is gone, or never came, is as wished.
 func (k *batchRun) discardSet(ctx context.Context, it batchItem) (itemReply, error) {
-	err := k.endpoint.store.DiscardSet(ctx, k.viewer, it.Set)
+	err := k.endpoint.store.DiscardSet(ctx, k.actor, it.Set)
 	if errors.Is(err, store.ErrNotFound) {
 		return itemReply{Outcome: alreadyKept}, nil
 	}
@@ -140,10 +140,10 @@ func (k *batchRun) discardSet(ctx context.Context, it batchItem) (itemReply, err
 // where that is kept, else with the student's latest.
 func (k *batchRun) postNote(ctx context.Context, it batchItem) (itemReply, error) {
 	set := it.Set
-	_, err := k.endpoint.store.GetSet(ctx, k.viewer, set)
+	_, err := k.endpoint.store.GetSet(ctx, k.actor, set)
 	if errors.Is(err, store.ErrNotFound) {
 		var sets []store.ListedSet
-		if sets, err = k.endpoint.store.ListSets(ctx, k.viewer, k.viewer.Person); err == nil && len(sets) == 0 {
+		if sets, err = k.endpoint.store.ListSets(ctx, k.actor, k.actor.Person); err == nil && len(sets) == 0 {
 			return refuseItem(gone, "there is no set yet that it could go with: put the breaks into a new set"), nil
 		}
 		if err == nil {
@@ -153,7 +153,7 @@ func (k *batchRun) postNote(ctx context.Context, it batchItem) (itemReply, error
 	if err != nil {
 		return itemReply{}, err
 	}
-	err = k.endpoint.store.PostMessage(ctx, k.viewer, it.Note, set, it.Text)
+	err = k.endpoint.store.PostMessage(ctx, k.actor, it.Note, set, it.Text)
 	return k.replyForError(ctx, it, accepted, err)
 }
 
@@ -163,7 +163,7 @@ func (k *batchRun) closeSet(ctx context.Context, it batchItem) (itemReply, error
 	if k.unsettled[it.Set] {
 		return refuseItem(waiting, "a break of this set is to be settled before it can be closed"), nil
 	}
-	set, err := k.endpoint.store.GetSet(ctx, k.viewer, it.Set)
+	set, err := k.endpoint.store.GetSet(ctx, k.actor, it.Set)
 	if err != nil {
 		return k.replyForError(ctx, it, "", err)
 	}
@@ -173,7 +173,7 @@ func (k *batchRun) closeSet(ctx context.Context, it batchItem) (itemReply, error
 	case len(set.Breaks) < it.Breaks:
 		return refuseItem(waiting, fmt.Sprintf("only %d of %d breaks have arrived yet", len(set.Breaks), it.Breaks)), nil
 	}
-	err = k.endpoint.store.CloseSet(ctx, k.viewer, it.Set, k.endpoint.judge)
+	err = k.endpoint.store.CloseSet(ctx, k.actor, it.Set, k.endpoint.judge)
 	return k.replyForError(ctx, it, accepted, err)
 }
 
@@ -212,7 +212,7 @@ func (k *batchRun) refuseWithCurrent(ctx context.Context, it batchItem, answer i
 	if it.Kind != saveBreak && it.Kind != deleteBreak {
 		return answer, nil
 	}
-	set, err := k.endpoint.store.GetSet(ctx, k.viewer, it.Set)
+	set, err := k.endpoint.store.GetSet(ctx, k.actor, it.Set)
 	if err != nil {
 		return itemReply{}, err
 	}

@@ -45,11 +45,11 @@ func (d *Endpoint) writeBreakLog(w http.ResponseWriter, r *http.Request) error {
 const fieldLog = "log"
 
 // readStuckBreaks reads the breaks of a form, as they are and as a set of the
-// visitor's, or notes in the form what is wrong with them.
-func readStuckBreaks(form *page.Form, visitor session.User) (log stuckBreaks, set drill.Set) {
+// user's, or notes in the form what is wrong with them.
+func readStuckBreaks(form *page.Form, user session.User) (log stuckBreaks, set drill.Set) {
 	err := json.Unmarshal([]byte(form.RawText(fieldLog)), &log)
 	if err == nil {
-		set, err = log.toSet(visitor)
+		set, err = log.toSet(user)
 	}
 	var problems drill.Problems
 	switch {
@@ -70,14 +70,14 @@ func refuseBreakLog(w http.ResponseWriter, r *http.Request, form *page.Form) err
 	return page.Render(w, r, http.StatusUnprocessableEntity, breakLogPage(page.Frame{Person: session.PagePerson(r)}, form))
 }
 
-// toSet returns the breaks as a set of the visitor's, numbered without gaps.
-func (log stuckBreaks) toSet(visitor session.User) (drill.Set, error) {
+// toSet returns the breaks as a set of the user's, numbered without gaps.
+func (log stuckBreaks) toSet(user session.User) (drill.Set, error) {
 	setup, err := log.Setup.toSetup()
 	if err != nil {
 		return drill.Set{}, err
 	}
 	set := drill.Set{
-		Student: visitor.Name, Name: log.Started.In(visitor.Zone).Format("2006-01-02 15:04") + " from the phone", Table: log.Label,
+		Student: user.Name, Name: log.Started.In(user.Zone).Format("2006-01-02 15:04") + " from the phone", Table: log.Label,
 		Kind: table.Kind{Feet: log.Kind.Feet, Small: log.Kind.Small, CornerMouth: log.Kind.Corner, SideMouth: log.Kind.Side}, Setup: setup,
 	}
 	for i, text := range log.Breaks {

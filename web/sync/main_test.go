@@ -40,8 +40,8 @@ func (h syncHarness) send(t testing.TB, as store.Actor, body []byte) (int, []byt
 func (h syncHarness) call(t testing.TB, as store.Actor, handle func(http.ResponseWriter, *http.Request) error, r *http.Request) (int, []byte) {
 	t.Helper()
 	w := httptest.NewRecorder()
-	visitor := session.User{Actor: as, Name: "Odile", Club: "Harbour Lane", Zone: time.UTC, Side: table.Left}
-	if err := handle(w, r.WithContext(session.WithUser(context.Background(), visitor))); err != nil {
+	user := session.User{Actor: as, Name: "Odile", Club: "Harbour Lane", Zone: time.UTC, Side: table.Left}
+	if err := handle(w, r.WithContext(session.WithUser(context.Background(), user))); err != nil {
 		t.Fatalf("%s /sync: %v", r.Method, err)
 	}
 	return w.Code, w.Body.Bytes()

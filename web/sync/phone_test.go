@@ -222,9 +222,9 @@ func (p *phone) write(t testing.TB, set store.SetID) letter {
 }
 
 // arrive hands a letter to the server, and its answers to whom heard says.
-func (l letter) arrive(t testing.TB, heard bool) {
+func (l letter) arrive(t testing.TB, isHeard bool) {
 	status, body := l.from.court.hall.send(t, l.from.court.student, l.body)
-	if status != http.StatusOK || !heard {
+	if status != http.StatusOK || !isHeard {
 		return
 	}
 	var answer struct{ Answers []itemReply }

@@ -53,7 +53,7 @@ type assignmentSnapshot struct {
 	Assignment store.AssignmentID    `json:"assignment"`
 	Name       string                `json:"name"`
 	Watch      string                `json:"watch,omitempty"`
-	Ask        watchListJSON         `json:"ask"`
+	WatchList  watchListJSON         `json:"ask"`
 	Breaks     int                   `json:"breaks"`
 	On         map[store.TableID]int `json:"on"`
 }
@@ -95,7 +95,7 @@ func newWatchListJSON(list drill.WatchList, checkRack bool) watchListJSON {
 	return watchListJSON{WingPath: list.WingPath, CuePath: list.CuePath, CueOnly: list.CueOnly, Rack: checkRack}
 }
 
-func askOfTask(t store.Task) watchListJSON {
+func watchListOfTask(t store.Task) watchListJSON {
 	return newWatchListJSON(t.Drill.WatchList, t.CheckRack)
 }
 
@@ -111,7 +111,7 @@ func WatchOf(set store.Set) (words string, list drill.WatchList) {
 	return "", drill.UsualWatchList()
 }
 
-func askOfSet(set store.Set, tasks []store.Task) watchListJSON {
+func watchListOfSet(set store.Set, tasks []store.Task) watchListJSON {
 	checkRack := slices.ContainsFunc(tasks, func(t store.Task) bool { return t.Assignment == set.Assignment && t.CheckRack })
 	_, list := WatchOf(set)
 	return newWatchListJSON(list, checkRack)
@@ -146,7 +146,7 @@ type setSnapshot struct {
 	Label      string             `json:"label"`
 	Drill      string             `json:"drill"`
 	Watch      string             `json:"watch,omitempty"`
-	Ask        watchListJSON      `json:"ask"`
+	WatchList  watchListJSON      `json:"ask"`
 	Planned    int                `json:"planned"`
 	Started    time.Time          `json:"started"`
 	DrillIndex int                `json:"plan"`
@@ -179,29 +179,29 @@ func (d *Endpoint) getSnapshot(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (snapshot, error) {
-	today, err := d.store.GetToday(ctx, visitor.Actor)
+func (d *Endpoint) buildSnapshot(ctx context.Context, user session.User) (snapshot, error) {
+	today, err := d.store.GetToday(ctx, user.Actor)
 	if err != nil {
 		return snapshot{}, err
 	}
 	h := snapshot{
-		Person: visitor.Person, Name: visitor.Name, LastTable: today.LastTable, LastStart: today.LastStart,
+		Person: user.Person, Name: user.Name, LastTable: today.LastTable, LastStart: today.LastStart,
 		Tables: []tableSnapshot{}, Tasks: []assignmentSnapshot{}, Drills: []drillSnapshot{}, Sets: []setSnapshot{}, Cloths: map[string]string{}, All: len(today.Open) <= maxOpenSets,
 	}
 	for _, t := range today.Tables {
 		h.Tables = append(h.Tables, tableSnapshot{ID: t.ID, Label: t.Label(), Cloth: t.Kind.String()})
 	}
 	for _, task := range today.Tasks {
-		if err := h.addAssignment(task, today.Tables, visitor.Units); err != nil {
+		if err := h.addAssignment(task, today.Tables, user.Units); err != nil {
 			return snapshot{}, err
 		}
 	}
 	for _, open := range today.Open[:min(len(today.Open), maxOpenSets)] {
-		set, err := d.store.GetSet(ctx, visitor.Actor, open.ID)
+		set, err := d.store.GetSet(ctx, user.Actor, open.ID)
 		if err != nil {
 			return snapshot{}, err
 		}
-		if err := h.addOpenSet(set, today.Tasks, visitor.Units); err != nil {
+		if err := h.addOpenSet(set, today.Tasks, user.Units); err != nil {
 			return snapshot{}, err
 		}
 	}
@@ -212,7 +212,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 // share a plan.
 func (h *snapshot) addAssignment(task store.Task, tables []store.Table, u say.Units) error {
 	held := assignmentSnapshot{
-		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch, Ask: askOfTask(task),
+		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch, WatchList: watchListOfTask(task),
 		Breaks: task.Drill.Breaks, On: map[store.TableID]int{},
 	}
 	byKind := map[table.Kind]int{}
@@ -239,7 +239,7 @@ func (h *snapshot) addOpenSet(set store.Set, tasks []store.Task, u say.Units) er
 	watch, _ := WatchOf(set)
 	held := setSnapshot{
 		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
-		Drill: set.Title(), Watch: watch, Ask: askOfSet(set, tasks), Planned: set.Planned, Started: set.Started, DrillIndex: n, Breaks: []currentBreak{},
+		Drill: set.Title(), Watch: watch, WatchList: watchListOfSet(set, tasks), Planned: set.Planned, Started: set.Started, DrillIndex: n, Breaks: []currentBreak{},
 	}
 	for _, b := range set.Breaks {
 		held.Breaks = append(held.Breaks, newCurrentBreak(b))

@@ -56,11 +56,11 @@ func (d *Endpoint) postBatch(w http.ResponseWriter, r *http.Request) error {
 	if decoder.More() || len(b.Items) > MaxItems {
 		return writeJSON(w, http.StatusBadRequest, batchError{"unreadable", fmt.Sprintf("At most %d items are taken at a time.", MaxItems)})
 	}
-	visitor := session.MustUser(r).Actor
-	if b.Person != visitor.Person.String() {
+	user := session.MustUser(r).Actor
+	if b.Person != user.Person.String() {
 		return writeJSON(w, http.StatusConflict, batchError{"person", "These breaks were recorded by somebody else on this phone. They stay here until that person signs in."})
 	}
-	answers, err := d.applyBatch(r.Context(), visitor, b)
+	answers, err := d.applyBatch(r.Context(), user, b)
 	if errors.Is(err, store.ErrUnavailable) {
 		return writeJSON(w, http.StatusServiceUnavailable, batchError{"unavailable", "The database does not answer just now. Nothing is lost; it will be sent again."})
 	}

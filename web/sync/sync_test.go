@@ -63,8 +63,8 @@ func TestTake_NotASingleItemOfABadBatch(t *testing.T) {
 		"of somebody else's": {h.body(t, h.StudentActor(1), time.Now(), h.start(set)), http.StatusConflict, "person"},
 	} {
 		status, body := h.send(t, odile, c.body)
-		var said batchError
-		if err := json.Unmarshal(body, &said); err != nil || status != c.status || said.Error != c.word || said.Says == "" {
+		var answer batchError
+		if err := json.Unmarshal(body, &answer); err != nil || status != c.status || answer.Error != c.word || answer.Says == "" {
 			t.Errorf("%s: %d %s", name, status, body)
 		}
 	}
@@ -202,7 +202,7 @@ func TestGive_WhatAPhoneShouldHold(t *testing.T) {
 	set := h.RecordBreaks(t, odile, 3)
 	h.CloseSet(t, odile, h.RecordBreaks(t, odile, 10), -18)
 	h.RecordBreaks(t, h.StudentActor(1), 2)
-	ask := func(tag string) (int, snapshot, []byte) {
+	request := func(tag string) (int, snapshot, []byte) {
 		r := httptest.NewRequest(http.MethodGet, "/sync", nil)
 		r.Header.Set("If-None-Match", tag)
 		status, body := h.call(t, odile, h.desk.getSnapshot, r)
@@ -214,7 +214,7 @@ func TestGive_WhatAPhoneShouldHold(t *testing.T) {
 		}
 		return status, got, body
 	}
-	_, got, _ := ask("")
+	_, got, _ := request("")
 	if got.Person != odile.Person || len(got.Tasks) != 1 || len(got.Tables) != 1 || !got.All {
 		t.Fatalf("%+v", got)
 	}
@@ -243,13 +243,13 @@ func TestGive_AsksForTheRack(t *testing.T) {
 		}
 		open := h.StartSet(t, odile)
 		again, err := h.desk.buildSnapshot(t.Context(), session.User{Actor: odile})
-		if err != nil || again.Sets[0].ID != open.ID || again.Sets[0].Ask.Rack != snapshot.Tasks[0].Ask.Rack {
-			t.Fatalf("the open set asks %+v, the drill %+v (%v)", again.Sets[0].Ask, snapshot.Tasks[0].Ask, err)
+		if err != nil || again.Sets[0].ID != open.ID || again.Sets[0].WatchList.Rack != snapshot.Tasks[0].WatchList.Rack {
+			t.Fatalf("the open set asks %+v, the drill %+v (%v)", again.Sets[0].WatchList, snapshot.Tasks[0].WatchList, err)
 		}
 		if err := h.Store.DiscardSet(t.Context(), odile, open.ID); err != nil {
 			t.Fatal(err)
 		}
-		return snapshot.Tasks[0].Ask.Rack
+		return snapshot.Tasks[0].WatchList.Rack
 	}
 	got := []bool{asks()}
 	for _, advice := range []string{`{"check_rack": true}`, `{"says": "Ten more."}`} {
@@ -270,25 +270,25 @@ func TestGive_AsksForTheRack(t *testing.T) {
 func TestGive_SaysWhenNothingChanged(t *testing.T) {
 	t.Parallel()
 	h := newSyncHarness(t)
-	ask := func(as store.Actor, tag string) (int, string) {
+	request := func(as store.Actor, tag string) (int, string) {
 		r := httptest.NewRequest(http.MethodGet, "/sync", nil)
 		r.Header.Set("If-None-Match", tag)
 		w := httptest.NewRecorder()
 		h.call(t, as, func(_ http.ResponseWriter, r *http.Request) error { return h.desk.getSnapshot(w, r) }, r)
 		return w.Code, w.Header().Get("ETag")
 	}
-	_, tag := ask(h.StudentActor(0), "")
-	if status, _ := ask(h.StudentActor(0), tag); status != http.StatusNotModified {
+	_, tag := request(h.StudentActor(0), "")
+	if status, _ := request(h.StudentActor(0), tag); status != http.StatusNotModified {
 		t.Errorf("asked again: %d", status)
 	}
-	if status, _ := ask(h.StudentActor(0), "W/"+tag); status != http.StatusNotModified {
+	if status, _ := request(h.StudentActor(0), "W/"+tag); status != http.StatusNotModified {
 		t.Errorf("asked again by way of a proxy that zips: %d", status)
 	}
-	if status, _ := ask(h.StudentActor(1), tag); status != http.StatusOK {
+	if status, _ := request(h.StudentActor(1), tag); status != http.StatusOK {
 		t.Errorf("another student with the same tag: %d", status)
 	}
 	h.RecordBreaks(t, h.StudentActor(0), 1)
-	if status, _ := ask(h.StudentActor(0), tag); status != http.StatusOK {
+	if status, _ := request(h.StudentActor(0), tag); status != http.StatusOK {
 		t.Errorf("asked after a break: %d", status)
 	}
 }

@@ -69,10 +69,10 @@ func collectText(n *html.Node, b *strings.Builder) {
 // RequireText fails the test unless the elements of a selector say all the words.
 func (p *Page) RequireText(t testing.TB, selector string, words ...string) *Page {
 	t.Helper()
-	said := p.TextOf(t, selector)
+	text := p.TextOf(t, selector)
 	for _, want := range words {
-		if !strings.Contains(said, want) {
-			t.Fatalf("%s: %s says %q, not %q", p.Path, selector, said, want)
+		if !strings.Contains(text, want) {
+			t.Fatalf("%s: %s says %q, not %q", p.Path, selector, text, want)
 		}
 	}
 	return p

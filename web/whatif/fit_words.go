@@ -142,20 +142,20 @@ func (v handsFitView) guessedSetup() drill.Setup {
 // beside the same hands on the setup told.
 func (v handsFitView) tryAddress() string {
 	s := v.Stints[0]
-	told := newQuestion(s.Setup, s.Kind, s.Kind.StandardWindow())
+	instructed := newQuestion(s.Setup, s.Kind, s.Kind.StandardWindow())
 	apart := s.Setup.Game.HeadBallPlace(s.Setup.Spot, s.Kind).Distance(s.Setup.Cue)
-	told.Scatter.Aim = breaksim.Degrees(math.Min(v.Estimate.ContactScatter.Middle/float64(apart)*180/math.Pi, 5))
-	told.Scatter.Tip = breaksim.RadiusFraction(v.Estimate.TipScatter.Middle)
-	told = told.Canonical()
-	now := told
+	instructed.Scatter.Aim = breaksim.Degrees(math.Min(v.Estimate.ContactScatter.Middle/float64(apart)*180/math.Pi, 5))
+	instructed.Scatter.Tip = breaksim.RadiusFraction(v.Estimate.TipScatter.Middle)
+	instructed = instructed.Canonical()
+	now := instructed
 	now.Setup = v.guessedSetup()
-	now.Setup.Speed = told.Setup.Speed
-	return pageQuery{Now: now, Was: &told, Show: -1}.pageAddress()
+	now.Setup.Speed = instructed.Setup.Speed
+	return pageQuery{Now: now, Was: &instructed, Show: -1}.pageAddress()
 }
 
 func (v handsFitView) tipView() picture.TipView {
-	told, done := v.Stints[0].Setup, v.guessedSetup()
-	return picture.TipView{ID: "fit-tip", Tip: done.Tip, Spin: done.Spin, Before: &picture.TipPlace{Tip: told.Tip, Spin: told.Spin}}
+	instructed, done := v.Stints[0].Setup, v.guessedSetup()
+	return picture.TipView{ID: "fit-tip", Tip: done.Tip, Spin: done.Spin, Before: &picture.TipPlace{Tip: instructed.Tip, Spin: instructed.Spin}}
 }
 
 func (v handsFitView) contactView() picture.ContactView {

@@ -17,14 +17,14 @@ import (
 // beginFromOrigin starts from a drill, a set or a prescription that the address names.
 func (p *Pages) beginFromOrigin(r *http.Request, form *page.Form) (began bool, a pageQuery, err error) {
 	a = pageQuery{Show: -1}
-	viewer, ctx := session.MustUser(r).Actor, r.Context()
+	actor, ctx := session.MustUser(r).Actor, r.Context()
 	switch {
 	case form.Has("drill"):
 		id, err := store.ParseID[store.DrillID](form.Text("drill"))
 		if err != nil {
 			return false, a, err
 		}
-		d, err := p.store.GetDrill(ctx, viewer, id)
+		d, err := p.store.GetDrill(ctx, actor, id)
 		if err != nil {
 			return false, a, err
 		}
@@ -34,7 +34,7 @@ func (p *Pages) beginFromOrigin(r *http.Request, form *page.Form) (began bool, a
 		if err != nil {
 			return false, a, err
 		}
-		set, err := p.store.GetSet(ctx, viewer, id)
+		set, err := p.store.GetSet(ctx, actor, id)
 		if err != nil {
 			return false, a, err
 		}
@@ -53,12 +53,12 @@ func (p *Pages) beginFromOrigin(r *http.Request, form *page.Form) (began bool, a
 
 // beginFromPrescription compares the setups before and after a prescription.
 func (p *Pages) beginFromPrescription(r *http.Request, id store.PrescriptionID) (bool, pageQuery, error) {
-	viewer := session.MustUser(r).Actor
-	one, err := p.store.GetPrescription(r.Context(), viewer, id)
+	actor := session.MustUser(r).Actor
+	one, err := p.store.GetPrescription(r.Context(), actor, id)
 	if err != nil {
 		return false, pageQuery{}, err
 	}
-	set, err := p.store.GetSet(r.Context(), viewer, one.Set)
+	set, err := p.store.GetSet(r.Context(), actor, one.Set)
 	if err != nil {
 		return false, pageQuery{}, err
 	}

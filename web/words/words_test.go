@@ -33,10 +33,10 @@ func TestWords_AreOneLinkAway(t *testing.T) {
 			got.RequireCount(t, "main dl > #"+anchor, 1)
 		}
 	}
-	for path, visitor := range map[string]*webtest.Client{
+	for path, user := range map[string]*webtest.Client{
 		"/sign-in": site.NewClient(t), "/": site.SignInCoach(t), "/drills": site.SignInCoach(t), "/words": site.SignInStudent(t, site.Students[0]),
 	} {
-		visitor.Get(t, path).RequireStatus(t, http.StatusOK).RequireCount(t, "footer a[href='/words']", 1)
+		user.Get(t, path).RequireStatus(t, http.StatusOK).RequireCount(t, "footer a[href='/words']", 1)
 	}
 	site.SignInStudent(t, site.Students[0]).Get(t, "/").RequireStatus(t, http.StatusOK).RequireCount(t, "footer a[href='/words']", 1)
 }

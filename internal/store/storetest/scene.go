@@ -148,19 +148,19 @@ func (s Scene) CloseSet(t testing.TB, who store.Actor, set store.SetID, x table.
 func ProposeMove(x table.Inches) store.Judge {
 	return func(c store.Case) (store.Judgement, error) {
 		setup := c.Sets[len(c.Sets)-1].Setup
-		closing := store.Judgement{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1"}
+		judgement := store.Judgement{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1"}
 		if setup.Cue.X == x {
-			return closing, nil
+			return judgement, nil
 		}
 		moved := setup
 		moved.Cue.X = x
-		closing.Verdict, closing.JSON = "change", fmt.Appendf(nil, `{"verdict":"change","says":"Move the cue ball to %s in out.","prescription":{"variable":"place"}}`, table.FlipSign(x))
-		closing.Proposal = &store.Proposal{
+		judgement.Verdict, judgement.JSON = "change", fmt.Appendf(nil, `{"verdict":"change","says":"Move the cue ball to %s in out.","prescription":{"variable":"place"}}`, table.FlipSign(x))
+		judgement.Proposal = &store.Proposal{
 			Rule: "wing-miss-balance", Variable: "place", From: setup.Cue.X.String(), To: x.String(), Unit: "in",
 			Reason: fmt.Sprintf("%d breaks were looked at.", len(c.Sets[len(c.Sets)-1].Breaks)),
 			Expect: "The wing ball meets both rails.", Setup: moved,
 		}
-		return closing, nil
+		return judgement, nil
 	}
 }
 

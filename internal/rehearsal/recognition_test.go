@@ -12,12 +12,12 @@ import (
 // the adviser, who thinks them rare; side spin nobody asked for does not, even to an observer.
 func TestTellCausesApart_WhatBreaksShow(t *testing.T) {
 	const hands = 16
-	told, err := TellCausesApart(t.Context(), Options{Students: hands, Sets: 1, Seed: 3, Model: PhysicsModel})
+	recognition, err := RecognizeCauses(t.Context(), Options{Students: hands, Sets: 1, Seed: 3, Model: PhysicsModel})
 	if err != nil {
 		t.Fatal(err)
 	}
 	by, causes := map[belief.Cause]CauseRecognition{}, []belief.Cause{}
-	for _, c := range told.Causes {
+	for _, c := range recognition.Causes {
 		by[c.Cause], causes = c, append(causes, c.Cause)
 		for _, s := range []Share{c.ObserverAfter10, c.OursAfter10, c.ObserverAfter20, c.OursAfter20} {
 			if s.Of != hands {
@@ -40,7 +40,7 @@ func TestTellCausesApart_WhatBreaksShow(t *testing.T) {
 		t.Errorf("side spin can be told of %d", one.ObserverAfter20.Count)
 	}
 	var page strings.Builder
-	if err := told.WriteText(&page); err != nil || !strings.Contains(page.String(), "--students 16 --seed 3 --tell-apart") {
+	if err := recognition.WriteText(&page); err != nil || !strings.Contains(page.String(), "--students 16 --seed 3 --tell-apart") {
 		t.Errorf("%v: %s", err, page.String())
 	}
 }

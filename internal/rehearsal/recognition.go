@@ -32,9 +32,9 @@ type Recognition struct {
 	Causes []CauseRecognition
 }
 
-// TellCausesApart computes breaks of hands with every cause amiss, on the table from whose
+// RecognizeCauses computes breaks of hands with every cause amiss, on the table from whose
 // laws the adviser learned, and counts how often the cause is the likeliest.
-func TellCausesApart(ctx context.Context, p Options) (Recognition, error) {
+func RecognizeCauses(ctx context.Context, p Options) (Recognition, error) {
 	p, _, err := p.complete()
 	if err != nil {
 		return Recognition{}, err
@@ -43,22 +43,22 @@ func TellCausesApart(ctx context.Context, p Options) (Recognition, error) {
 	if err != nil {
 		return Recognition{}, fmt.Errorf("rehearse: %w", err)
 	}
-	told := Recognition{Rack: p.Rack.String(), Hands: p.Students, Seed: p.Seed}
+	recognition := Recognition{Rack: p.Rack.String(), Hands: p.Students, Seed: p.Seed}
 	for i, c := range belief.Causes() {
 		if ctx.Err() != nil {
 			return Recognition{}, fmt.Errorf("rehearse: %w", ctx.Err())
 		}
-		one, err := tellCause(c, on, p, rand.New(rand.NewPCG(p.Seed, uint64(i))))
+		one, err := recognizeCause(c, on, p, rand.New(rand.NewPCG(p.Seed, uint64(i))))
 		if err != nil {
 			return Recognition{}, fmt.Errorf("rehearse: %w", err)
 		}
-		told.Causes = append(told.Causes, one)
+		recognition.Causes = append(recognition.Causes, one)
 	}
-	return told, nil
+	return recognition, nil
 }
 
-// tellCause counts how often one cause is the likeliest.
-func tellCause(c belief.Cause, on *breaksim.Table, p Options, rng *rand.Rand) (CauseRecognition, error) {
+// recognizeCause counts how often one cause is the likeliest.
+func recognizeCause(c belief.Cause, on *breaksim.Table, p Options, rng *rand.Rand) (CauseRecognition, error) {
 	setup := drill.StandardSetup(p.Rack.Game, table.Left, on.Kind())
 	setup.Spot = p.Rack.Spot
 	hands, takenFor := belief.HandsOf(c), map[belief.Cause]int{}

@@ -10,7 +10,7 @@ import (
 // WriteText writes the comparison as a part of a page of Markdown.
 func (t Recognition) WriteText(to io.Writer) error {
 	var page strings.Builder
-	fmt.Fprintf(&page, toldApartWords+"\n", t.Hands, t.commandLine())
+	fmt.Fprintf(&page, recognitionWords+"\n", t.Hands, t.commandLine())
 	writeTable(&page, t.Causes, []textColumn[CauseRecognition]{
 		{"amiss", func(c CauseRecognition) string { return string(c.Cause) }},
 		{"observer, ten breaks", func(c CauseRecognition) string { return c.ObserverAfter10.formatShare() }},
@@ -30,7 +30,7 @@ func (t Recognition) commandLine() string {
 	return r.commandLine(" --tell-apart")
 }
 
-const toldApartWords = `# What can be told apart
+const recognitionWords = `# What can be told apart
 
 %d hands with each cause amiss, ten and twenty computed breaks of each on the table from
 whose laws the adviser learned, everything noted. Made by ` + "`%s`" + `.
