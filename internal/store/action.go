@@ -83,7 +83,7 @@ type ArchivedClass struct {
 const maxActions = 60
 
 // ListActionsSince returns what coaches did since a moment and can take back; of messages
-// the viewer's own. Coaches only.
+// the actor's own. Coaches only.
 func (s *Store) ListActionsSince(ctx context.Context, v Actor, since time.Time) (Actions, error) {
 	return readInTransaction(ctx, s, v, "list what was done", func(t *tx) (a Actions, err error) {
 		if err := v.requireCoach(); err != nil {

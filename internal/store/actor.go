@@ -20,7 +20,7 @@ type Actor struct {
 	Role   Role
 }
 
-// IsCoach reports whether the viewer may see and do what a coach may.
+// IsCoach reports whether the actor may see and do what a coach may.
 func (v Actor) IsCoach() bool { return v.Role == Coach }
 
 // requireCoach refuses everyone else.

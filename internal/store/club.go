@@ -51,7 +51,7 @@ func (c *Club) validate() error {
 	return p.Err()
 }
 
-// GetClub returns the viewer's club.
+// GetClub returns the actor's club.
 func (s *Store) GetClub(ctx context.Context, v Actor) (Club, error) {
 	return readInTransaction(ctx, s, v, "get the club", func(t *tx) (Club, error) { return t.loadClub(ctx) })
 }
@@ -61,7 +61,7 @@ func (t *tx) loadClub(ctx context.Context) (Club, error) {
 	return Club{ID: ClubID{row.ID}, Name: row.Name, Zone: row.Zone, Units: UnitChoice(row.Units)}, err
 }
 
-// ChangeClub gives the viewer's club another name, zone and units. Coaches only.
+// ChangeClub gives the actor's club another name, zone and units. Coaches only.
 func (s *Store) ChangeClub(ctx context.Context, v Actor, c Club) error {
 	return s.inTransaction(ctx, v, "change the club", func(t *tx) error {
 		if err := v.requireCoach(); err != nil {

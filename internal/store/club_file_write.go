@@ -20,8 +20,8 @@ import (
 
 var oneMoment = pgx.TxOptions{IsoLevel: pgx.RepeatableRead, AccessMode: pgx.ReadOnly}
 
-// WriteClubFile writes all that the viewer's club recorded, as it was at one
-// moment. Of coaches' private notes it holds the viewer's own. Coaches only.
+// WriteClubFile writes all that the actor's club recorded, as it was at one
+// moment. Of coaches' private notes it holds the actor's own. Coaches only.
 func (s *Store) WriteClubFile(ctx context.Context, v Actor, to io.Writer) (ClubFile, error) {
 	c, err := s.writeClubFile(ctx, v, to)
 	return c, wrapError("write the club's file", err)

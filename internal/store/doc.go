@@ -4,8 +4,8 @@
 // Who asks is said with every call, as a [Actor]. Each call is one
 // transaction that begins by telling the database who that is, and the
 // database itself keeps clubs and students apart (row level security, in
-// sql/migrations). A row that the viewer may not see does not exist for them:
-// [ErrNotFound]. Something the viewer may see but not do is [ErrNotAllowed].
+// sql/migrations). A row that the actor may not see does not exist for them:
+// [ErrNotFound]. Something the actor may see but not do is [ErrNotAllowed].
 // Before anyone is known there is signing in: [Store.FindCoach],
 // [Store.FindStudent], sessions and the first run.
 //

@@ -19,8 +19,8 @@ func (s *Store) EraseCoach(ctx context.Context, v Actor, coach PersonID) error {
 	return s.eraseAsCoach(ctx, v, "erase the coach", "/club/coaches/{coach}/erase", func(t *tx) (bool, error) { return t.Queries.EraseCoach(ctx, coach.UUID) })
 }
 
-// EraseClub erases the viewer's club with everybody and everything in it, the
-// viewer too. Coaches only.
+// EraseClub erases the actor's club with everybody and everything in it, the
+// actor too. Coaches only.
 func (s *Store) EraseClub(ctx context.Context, v Actor) error {
 	return s.eraseAsCoach(ctx, v, "erase the club", "/club/erase", func(t *tx) (bool, error) { return t.Queries.EraseClub(ctx) })
 }
@@ -51,7 +51,7 @@ func (s *Store) WasErased(ctx context.Context, tokenHash []byte, person PersonID
 
 // GetEverything returns all that is kept of a person as JSON: an object with an
 // array of rows for each table, without secrets. Of coaches' private notes it has
-// the viewer's own. The person and coaches only: [ErrNotFound] for others.
+// the actor's own. The person and coaches only: [ErrNotFound] for others.
 func (s *Store) GetEverything(ctx context.Context, v Actor, person PersonID) ([]byte, error) {
 	return readInTransaction(ctx, s, v, "gather all of a person", func(t *tx) ([]byte, error) {
 		all, err := t.Queries.GetEverythingOf(ctx, person.UUID)

@@ -17,9 +17,9 @@ import (
 // The kinds of refusal. Test for them with errors.Is. Input that cannot be is
 // refused with [drill.Problems], a sentence for each field; use errors.As.
 var (
-	// ErrNotFound: there is no such thing, or the viewer may not know of it.
+	// ErrNotFound: there is no such thing, or the actor may not know of it.
 	ErrNotFound = errors.New("not found")
-	// ErrNotAllowed: the viewer may see it but not do this.
+	// ErrNotAllowed: the actor may see it but not do this.
 	ErrNotAllowed = errors.New("not allowed")
 	// ErrConflict: something else is there already, or was done before.
 	ErrConflict = errors.New("in conflict with what is there")

@@ -29,7 +29,7 @@ type subscriber struct {
 	events chan Event
 }
 
-// Subscribe returns the events of the viewer's club until ctx ends, then closes the
+// Subscribe returns the events of the actor's club until ctx ends, then closes the
 // channel. It begins with [EventsMissed], so that whoever draws from the start draws
 // once. Coaches only.
 func (s *Store) Subscribe(ctx context.Context, v Actor) (<-chan Event, error) {

@@ -40,7 +40,7 @@ func (s *Store) GetHistory(ctx context.Context, v Actor, student PersonID) (Hist
 }
 
 // GetHistories returns the histories of many students in as many queries as one.
-// A student the viewer may not see has an empty one.
+// A student the actor may not see has an empty one.
 func (s *Store) GetHistories(ctx context.Context, v Actor, students []PersonID) (map[PersonID]History, error) {
 	return readInTransaction(ctx, s, v, "get the histories", func(t *tx) (map[PersonID]History, error) {
 		return t.loadHistories(ctx, students)

@@ -145,7 +145,7 @@ func (t *tx) addMessage(ctx context.Context, m Message) (added bool, err error) 
 	return true, nil
 }
 
-// MarkRead notes that the viewer has read all messages of a set.
+// MarkRead notes that the actor has read all messages of a set.
 func (s *Store) MarkRead(ctx context.Context, v Actor, set SetID) error {
 	return s.inTransaction(ctx, v, "mark the messages read", func(t *tx) error { return t.markRead(ctx, set) })
 }

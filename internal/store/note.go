@@ -38,7 +38,7 @@ func WithNote(ctx context.Context, n Note) context.Context {
 	return context.WithValue(ctx, noteKey{}, n)
 }
 
-// WriteNote writes a line in the audit log in the viewer's name. The same act on
+// WriteNote writes a line in the audit log in the actor's name. The same act on
 // the same day is one line; what was only seen is written once a day.
 func (s *Store) WriteNote(ctx context.Context, v Actor, n Note) error {
 	return s.inTransaction(ctx, v, "write in the audit log", func(t *tx) error {

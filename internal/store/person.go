@@ -33,7 +33,7 @@ type Person struct {
 	Archived  bool
 }
 
-// GetPerson returns a person: the viewer, or for a coach anyone of the club.
+// GetPerson returns a person: the actor, or for a coach anyone of the club.
 func (s *Store) GetPerson(ctx context.Context, v Actor, id PersonID) (Person, error) {
 	return readInTransaction(ctx, s, v, "get the person", func(t *tx) (Person, error) { return t.loadPerson(ctx, id) })
 }

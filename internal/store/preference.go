@@ -21,7 +21,7 @@ const (
 	Dark     Theme = "dark"
 )
 
-// SetTheme keeps the viewer's own choice.
+// SetTheme keeps the actor's own choice.
 func (s *Store) SetTheme(ctx context.Context, v Actor, theme Theme) error {
 	switch theme {
 	case AsDevice, Light, Dark:

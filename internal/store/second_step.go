@@ -28,7 +28,7 @@ func (s *Store) BeginSecondStep(ctx context.Context, v Actor, secret []byte) err
 	})
 }
 
-// GetSecondStep returns the viewer's own; the zero SecondStep when there is none.
+// GetSecondStep returns the actor's own; the zero SecondStep when there is none.
 func (s *Store) GetSecondStep(ctx context.Context, v Actor) (SecondStep, error) {
 	return readInTransaction(ctx, s, v, "get the second step", func(t *tx) (SecondStep, error) {
 		row, err := t.Queries.GetOwnSecondStep(ctx)
@@ -52,7 +52,7 @@ func (s *Store) ConfirmSecondStep(ctx context.Context, v Actor, step int64, code
 	})
 }
 
-// ReplaceRecoveryCodes ends the viewer's recovery codes and puts others in their place.
+// ReplaceRecoveryCodes ends the actor's recovery codes and puts others in their place.
 // step is the time step of the code that was typed: [ErrConflict] when it, or a later
 // one, was used, or no second step is in use. Coaches only.
 func (s *Store) ReplaceRecoveryCodes(ctx context.Context, v Actor, step int64, codeHashes [][]byte) error {
@@ -80,7 +80,7 @@ func (s *Store) ReplaceRecoveryCodes(ctx context.Context, v Actor, step int64, c
 	})
 }
 
-// DropSecondStep takes the viewer's own away, with its recovery codes.
+// DropSecondStep takes the actor's own away, with its recovery codes.
 func (s *Store) DropSecondStep(ctx context.Context, v Actor) error {
 	return s.inTransaction(ctx, v, "drop the second step", func(t *tx) error { return t.Queries.DropSecondStep(ctx) })
 }

@@ -39,10 +39,10 @@ type NewSet struct {
 	Setup drill.Setup
 }
 
-// StartSet begins a set of the viewer's own. The first one under a decided
+// StartSet begins a set of the actor's own. The first one under a decided
 // change puts that change in trial. The same start again returns the set as it
 // is; another one under its id is an [ErrConflict]. [ErrNotFound] when the
-// assignment is not for the viewer, [ErrConflict] when it had ended or the
+// assignment is not for the actor, [ErrConflict] when it had ended or the
 // table was put away before the set was begun, [ErrFull] after so many in a day, [ErrNotAllowed] for a coach.
 func (s *Store) StartSet(ctx context.Context, v Actor, start NewSet) (Set, error) {
 	start.ID = idOrNew(start.ID)

@@ -13,7 +13,7 @@ import (
 )
 
 // ensureSetup returns the id of the club's row for a setup and makes one when it
-// is new. The viewer must be a coach or the adviser.
+// is new. The actor must be a coach or the adviser.
 func (t *tx) ensureSetup(ctx context.Context, s drill.Setup) (uuid.UUID, error) {
 	wanted := setupRow(s)
 	wanted.ClubID = t.actor.Club.UUID

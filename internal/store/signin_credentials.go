@@ -55,7 +55,7 @@ func credentialsFromRow(row query.FindCoachRow) Credentials {
 	}
 }
 
-// ChangeSecret keeps the argon2id hash of the viewer's new passphrase or PIN, and ends all
+// ChangeSecret keeps the argon2id hash of the actor's new passphrase or PIN, and ends all
 // of their sessions but one, as [Store.EndOtherSessions] does: who knew the old one is out
 // as soon as it is changed.
 func (s *Store) ChangeSecret(ctx context.Context, v Actor, hash string, kept SessionID, deviceHash []byte) error {
@@ -86,7 +86,7 @@ func (t *tx) setSecret(ctx context.Context, hash string) error {
 	return err
 }
 
-// GetOwnSecret returns the hash of the viewer's own secret, "" for none yet.
+// GetOwnSecret returns the hash of the actor's own secret, "" for none yet.
 func (s *Store) GetOwnSecret(ctx context.Context, v Actor) (string, error) {
 	return readInTransaction(ctx, s, v, "get the secret", func(t *tx) (string, error) { return t.Queries.GetOwnSecret(ctx) })
 }

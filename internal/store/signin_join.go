@@ -7,7 +7,7 @@ import (
 )
 
 // JoinClub takes the place that a join code opens: it keeps the argon2id hash of
-// the viewer's PIN and, where no coach has said it yet, the side they break
+// the actor's PIN and, where no coach has said it yet, the side they break
 // from. Only who was found by code and has no secret yet may join; for whoever
 // has one, [ErrConflict].
 func (s *Store) JoinClub(ctx context.Context, v Actor, hash string, side table.Side) error {

@@ -96,7 +96,7 @@ func (s *Store) RevokeSession(ctx context.Context, tokenHash []byte) error {
 	return s.withoutActor(ctx, "end the session", func(q *query.Queries) error { return q.RevokeSession(ctx, tokenHash) })
 }
 
-// RevokeSessions signs a person out everywhere: the viewer, or for a coach anyone
+// RevokeSessions signs a person out everywhere: the actor, or for a coach anyone
 // of the club.
 func (s *Store) RevokeSessions(ctx context.Context, v Actor, person PersonID) error {
 	return s.inTransaction(ctx, v, "end all sessions", func(t *tx) error {
@@ -107,7 +107,7 @@ func (s *Store) RevokeSessions(ctx context.Context, v Actor, person PersonID) er
 	})
 }
 
-// OwnSession is one of the viewer's sessions that go on.
+// OwnSession is one of the actor's sessions that go on.
 //
 // Whoever is signed in reads and ends their own; of another's even a coach knows
 // nothing, but a student's new code or PIN ends theirs. It is kept until it ends.
@@ -117,7 +117,7 @@ type OwnSession struct {
 	Began, Seen, Expires time.Time
 }
 
-// ListOwnSessions returns the viewer's sessions, the one used last first.
+// ListOwnSessions returns the actor's sessions, the one used last first.
 func (s *Store) ListOwnSessions(ctx context.Context, v Actor, at time.Time) ([]OwnSession, error) {
 	return readInTransaction(ctx, s, v, "list the sessions", func(t *tx) ([]OwnSession, error) {
 		rows, err := t.Queries.ListOwnSessions(ctx, query.ListOwnSessionsParams{AtTime: at, IdleSeconds: SessionIdle.Seconds()})
@@ -127,13 +127,13 @@ func (s *Store) ListOwnSessions(ctx context.Context, v Actor, at time.Time) ([]O
 	})
 }
 
-// EndOwnSession ends one of the viewer's own; another's, or one that has ended,
+// EndOwnSession ends one of the actor's own; another's, or one that has ended,
 // is nobody's.
 func (s *Store) EndOwnSession(ctx context.Context, v Actor, id SessionID) error {
 	return s.inTransaction(ctx, v, "end a session", func(t *tx) error { return t.Queries.EndOwnSession(ctx, id.UUID) })
 }
 
-// EndOtherSessions ends all of the viewer's sessions but one, and forgets the
+// EndOtherSessions ends all of the actor's sessions but one, and forgets the
 // devices they signed in on but the one with that hash.
 func (s *Store) EndOtherSessions(ctx context.Context, v Actor, kept SessionID, deviceHash []byte) error {
 	return s.inTransaction(ctx, v, "end the other sessions", func(t *tx) error { return t.endOtherSessions(ctx, kept, deviceHash) })

@@ -75,7 +75,7 @@ func (t *tx) inSavepoint(ctx context.Context, fn func() error) error {
 }
 
 // ArchivePerson puts a person away: they cannot sign in and are in no listing,
-// and what they recorded stays. Not the viewer themself. Coaches only.
+// and what they recorded stays. Not the actor themself. Coaches only.
 func (s *Store) ArchivePerson(ctx context.Context, v Actor, id PersonID) error {
 	return s.changeAsCoach(ctx, v, "archive the person", func(t *tx) error {
 		if id == v.Person {

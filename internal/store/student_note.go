@@ -12,7 +12,7 @@ import (
 // MaxNote is how many letters a coach's note on a student may have.
 const MaxNote = 4000
 
-// GetStudentNote returns the viewer's own note on a student, "" for none. No
+// GetStudentNote returns the actor's own note on a student, "" for none. No
 // student and no other coach is ever given it. Coaches only.
 func (s *Store) GetStudentNote(ctx context.Context, v Actor, student PersonID) (string, error) {
 	return readInTransaction(ctx, s, v, "get the note", func(t *tx) (string, error) {
@@ -27,7 +27,7 @@ func (s *Store) GetStudentNote(ctx context.Context, v Actor, student PersonID) (
 	})
 }
 
-// SaveStudentNote writes the viewer's own note on a student; an empty one
+// SaveStudentNote writes the actor's own note on a student; an empty one
 // removes it. Coaches only.
 func (s *Store) SaveStudentNote(ctx context.Context, v Actor, student PersonID, body string) error {
 	return s.changeAsCoach(ctx, v, "save the note", func(t *tx) error {

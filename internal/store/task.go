@@ -128,7 +128,7 @@ func (d Drill) UndecidedInstruction(side table.Side, k table.Kind) Instruction {
 	return Instruction{Setup: on.Setup, Window: on.Window, Targets: on.Targets, House: on.House, Breaks: on.Breaks}
 }
 
-// GetToday returns the viewer's own page; [ErrNotFound] for a coach.
+// GetToday returns the actor's own page; [ErrNotFound] for a coach.
 func (s *Store) GetToday(ctx context.Context, v Actor) (Today, error) {
 	return readInTransaction(ctx, s, v, "get today's page", func(t *tx) (today Today, err error) {
 		if today.Student, err = t.loadStudent(ctx, v.Person); err != nil {

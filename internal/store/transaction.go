@@ -12,7 +12,7 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// tx is one transaction in the name of a viewer.
+// tx is one transaction in the name of an actor.
 type tx struct {
 	*query.Queries
 	conn   *pgxpool.Conn
@@ -103,7 +103,7 @@ func (t *tx) rollBack(ctx context.Context) {
 }
 
 // asAdviser does fn in the adviser's role for one student, and then is the
-// viewer again. Only advice, prescriptions and setups are written so.
+// actor again. Only advice, prescriptions and setups are written so.
 func (t *tx) asAdviser(ctx context.Context, student PersonID, fn func() error) error {
 	if err := t.switchActor(ctx, Actor{Club: t.actor.Club, Person: student, Role: adviserRole}); err != nil {
 		return err

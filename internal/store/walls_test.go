@@ -124,7 +124,7 @@ func eraseSomebody(t *testing.T, scene storetest.Scene) {
 	}
 }
 
-// as does fn as a viewer, and undoes it.
+// as does fn as an actor, and undoes it.
 func (w walls) as(t *testing.T, v store.Actor, fn func(pgx.Tx)) {
 	t.Helper()
 	tx, err := w.app.Begin(t.Context())
@@ -332,7 +332,7 @@ func (w walls) refusesInsert(t *testing.T, name string, v store.Actor, table, wh
 
 // refusesChange tries to change every column that can be, and to delete: where
 // the row is, which takes the right to read it too, and everywhere. None of the
-// viewers it is called for may change anything in the table.
+// actors it is called for may change anything in the table.
 func (w walls) refusesChange(t *testing.T, name string, v store.Actor, table, which string) {
 	t.Helper()
 	statements := []string{fmt.Sprintf("delete from %s where %s", table, which), "delete from " + table}

@@ -41,7 +41,7 @@ func (p *Pages) Routes() []route.Route {
 	}
 }
 
-// findOwnSet finds the visitor's own set.
+// findOwnSet finds the user's own set.
 func (p *Pages) findOwnSet(r *http.Request) (store.Set, error) {
 	return session.FindNamed(r, "set", p.store.GetSet)
 }

@@ -153,7 +153,7 @@ type setSnapshot struct {
 	Breaks     []currentBreak     `json:"breaks"`
 }
 
-// getSnapshot answers with what the visitor's phone should hold. The tag changes when
+// getSnapshot answers with what the user's phone should hold. The tag changes when
 // it does, so that asking again costs next to nothing.
 func (d *Endpoint) getSnapshot(w http.ResponseWriter, r *http.Request) error {
 	h, err := d.buildSnapshot(r.Context(), session.MustUser(r))
