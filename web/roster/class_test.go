@@ -14,6 +14,7 @@ func TestEmptyClubOffersTheFirstSteps(t *testing.T) {
 	scene := storetest.Scene{Store: storetest.New(t)}
 	scene.Coach, scene.Login = storetest.NewClub(t, scene.Store)
 	s := serve(t, scene)
+	s.get(t, "/students").RequireText(t, ".answer", "No students yet. Make a class").RequireCount(t, "main form", 0)
 	s.get(t, "/classes").RequireText(t, ".answer", "No class yet", "paste the names").RequireCount(t, "form[action='/classes'] input[name=name]", 1)
 	s.get(t, "/tables").RequireText(t, ".answer", "No table yet").RequireCount(t, "form[action='/tables']", 1)
 	class := s.post(t, "/classes", made("name", "Friday")).RequireStatus(t, http.StatusOK)

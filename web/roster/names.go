@@ -3,7 +3,6 @@ package roster
 import (
 	"fmt"
 	"regexp"
-	"strconv"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -21,11 +20,16 @@ const mostNames = 300
 func readStudentNames(pasted string) ([]store.NewStudent, drill.Problems) {
 	var found []store.NewStudent
 	var problems drill.Problems
-	for i, text := range strings.Split(lineEnds.Replace(pasted), "\n") {
+	lines := strings.Split(lineEnds.Replace(pasted), "\n")
+	numbered := areNumbered(lines)
+	for i, text := range lines {
 		if strings.TrimSpace(text) == "" {
 			continue
 		}
-		student, says := readStudentName(trimPlace(text, len(found)+1))
+		if numbered {
+			text = bareNumber.ReplaceAllString(text, "")
+		}
+		student, says := readStudentName(text)
 		if says != "" {
 			problems.Add("names", fmt.Sprintf("line %d: %s", i+1, says))
 		}
@@ -46,7 +50,7 @@ var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n")
 // sidesByWord are the words for a break side after a name.
 var sidesByWord = map[string]table.Side{
 	"left": table.Left, "l": table.Left, "lefty": table.Left, "left side": table.Left, "from the left": table.Left,
-	"left-handed": table.Left, "left handed": table.Left, "left-hander": table.Left, "left hander": table.Left, "leftie": table.Left,
+	"left-handed": table.Left, "left handed": table.Left, "left-hander": table.Left, "left hander": table.Left, "leftie": table.Left, "southpaw": table.Left,
 	"right": table.Right, "r": table.Right, "righty": table.Right, "right side": table.Right, "from the right": table.Right,
 	"right-handed": table.Right, "right handed": table.Right, "right-hander": table.Right, "right hander": table.Right,
 	"": "",
@@ -56,13 +60,23 @@ var sidesByWord = map[string]table.Side{
 // number in a column of its own.
 var listNumber = regexp.MustCompile(`^\s*(?:#?\d{1,3}\s*(?:[.):]\s*|[\t;,]\s*|-\s+)|#\d{1,3}\s+|[-–•*]\s+)`)
 
-// trimPlace takes a bare number off a name where it is the name's place in the list: the
-// tenth of "10 Jomo", but not the first of "8 Ball Bob".
-func trimPlace(text string, place int) string {
-	if after, found := strings.CutPrefix(strings.TrimSpace(text), strconv.Itoa(place)+" "); found {
-		return after
+// bareNumber is a number before a name with nothing but a blank between: "10 Jomo".
+var bareNumber = regexp.MustCompile(`^\s*\d{1,3}\s+`)
+
+// areNumbered reports whether bare numbers before names are the list's: every name has a
+// number or a sign before it, and it is not the one name "8 Ball Bob".
+func areNumbered(lines []string) bool {
+	names := 0
+	for _, text := range lines {
+		switch {
+		case strings.TrimSpace(text) == "":
+		case bareNumber.MatchString(text), listNumber.MatchString(text):
+			names++
+		default:
+			return false
+		}
 	}
-	return text
+	return names > 1
 }
 
 // readStudentName reads one line and says what is wrong with it, or "".
@@ -86,6 +100,9 @@ func readStudentName(text string) (student store.NewStudent, says string) {
 	}
 	if student.Side == "" {
 		name, student.Side = cutSideWord(name)
+	}
+	if student.Side != "" {
+		name = strings.TrimRight(name, " \u00a0-–—") // "Juno Vale - left"
 	}
 	student.Name = strings.TrimSpace(name)
 	return student, drill.CheckName(student.Name)

@@ -34,6 +34,9 @@ func listLook(adding []store.NewStudent, problems drill.Problems) []lookLine {
 	look := make([]lookLine, len(adding))
 	for i, student := range adding {
 		look[i] = lookLine{Name: student.Name, Side: say.Decapitalize(breakSideWords(student.Side))}
+		if student.Side == "" && strings.Contains(student.Name, ",") {
+			look[i].Side += "; what stands after the comma is read as part of the name"
+		}
 	}
 	return look
 }

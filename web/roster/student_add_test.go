@@ -30,8 +30,8 @@ func (s *site) add(t *testing.T, form url.Values) *webtest.Page {
 // saved is what was seen.
 func TestNamesAreLookedAtFirst(t *testing.T) {
 	s := newSite(t)
-	look := s.post(t, s.class()+"/students", s.addForm(t, "1. Pip Marsh\n2) Noor, lefty")).RequireStatus(t, http.StatusOK)
-	look.RequireText(t, "#look", "Read as 2 students", "Pip Marsh break side not known yet", "Noor breaks from the left")
+	look := s.post(t, s.class()+"/students", s.addForm(t, "1. Pip Marsh\n2) Noor, lefty\n3. Quin, links")).RequireStatus(t, http.StatusOK)
+	look.RequireText(t, "#look", "Read as 3 students", "Pip Marsh break side not known yet", "Noor breaks from the left", "Quin, links break side not known yet; what stands after the comma")
 	if now := s.names(t); len(now) != 3 {
 		t.Fatalf("added unseen: %v", now)
 	}

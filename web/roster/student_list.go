@@ -22,7 +22,8 @@ type studentsView struct {
 	Filter  studentFilter
 	Form    *page.Form
 	Lines   []rosterLine
-	Total   int // students who are not archived
+	Total   int  // students who are not archived
+	Empty   bool // the club has no student, archived or not
 	Classes []page.Option
 	Drills  []page.Option
 	// Change is what was just done to many, nil for nothing.
@@ -71,6 +72,7 @@ func (ro *Pages) loadStudents(r *http.Request, form *page.Form) (studentsView, e
 	if err != nil {
 		return v, err
 	}
+	v.Empty = len(all) == 0
 	byID := map[store.ClassID]classListLine{}
 	for _, c := range classes {
 		byID[c.ID] = classListLine{Path: route.ClassPath(c.ID), Name: c.Name}
@@ -155,7 +157,7 @@ func (v studentsView) allShownWords() string {
 func (v studentsView) headline() string {
 	shown := len(v.Lines)
 	switch {
-	case v.Total == 0 && shown == 0:
+	case v.Empty:
 		return "No students yet. Make a class and paste their names."
 	case v.Filter == studentFilter{}:
 		return say.Capitalize(countStudents(v.Total)) + "."

@@ -49,9 +49,7 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	coach := readNewCoach(form)
-	if says := drill.CheckName(form.Text("club")); says != "" {
-		form.Reject("club", says)
-	}
+	requireName(form, "club", "give the club a name")
 	if _, err := time.LoadLocation(form.Text("zone")); err != nil || form.Text("zone") == "" {
 		form.Reject("zone", "choose the time zone from the list")
 	}
@@ -80,9 +78,7 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 // readNewCoach reads a coach who comes by a link.
 func readNewCoach(form *page.Form) store.NewCoach {
 	coach := store.NewCoach{Name: form.Text("name"), Login: strings.ToLower(form.Text("login"))}
-	if says := drill.CheckName(coach.Name); says != "" {
-		form.Reject("name", says)
-	}
+	requireName(form, "name", "type your name")
 	if len(coach.Login) < 3 || strings.ContainsAny(coach.Login, " \t\r\n") {
 		form.Reject("login", "a sign-in name has at least 3 letters or digits and no blanks; an e-mail address is fine")
 	} else if _, isCode := account.ParseCode(coach.Login); isCode {
@@ -92,4 +88,14 @@ func readNewCoach(form *page.Form) store.NewCoach {
 		form.Reject("secret", err.Error())
 	}
 	return coach
+}
+
+// requireName refuses what is no name; an empty one in words of its own, so that two
+// fields of a form do not ask for the same.
+func requireName(form *page.Form, field, empty string) {
+	if form.Text(field) == "" {
+		form.Reject(field, empty)
+	} else if says := drill.CheckName(form.Text(field)); says != "" {
+		form.Reject(field, says)
+	}
 }

@@ -143,7 +143,7 @@ func TestSetUp_WorksOnce(t *testing.T) {
 		t.Fatal(err)
 	}
 	form := url.Values{"club": {"The Quiet Room"}, "zone": {"Europe/Lisbon"}, "name": {"Ada"}, "login": {"Ada@quiet.example"}, "secret": {"rack it tight"}}
-	bad := url.Values{"club": {""}, "zone": {"Moon/Base"}, "name": {"Ada"}, "login": {"a b"}, "secret": {"short"}}
+	bad := url.Values{"club": {""}, "zone": {"Moon/Base"}, "name": {" "}, "login": {"a b"}, "secret": {"short"}}
 	nobody := site.NewClient(t)
 	nobody.Get(t, "/set-up/"+token).RequireStatus(t, http.StatusOK).RequireText(t, "h1", "Set up your club")
 	refused := nobody.Post(t, "/set-up/"+token, bad).RequireStatus(t, http.StatusUnprocessableEntity)
@@ -152,6 +152,7 @@ func TestSetUp_WorksOnce(t *testing.T) {
 			t.Errorf("nothing is said at %s", field)
 		}
 	}
+	refused.RequireText(t, "#club-error", "Give the club a name").RequireText(t, "#name-error", "Type your name")
 	kept := refused.FormValues(t, "main form")
 	if got := kept.Get("zone"); got != "Moon/Base" {
 		t.Errorf("the zone that was sent is lost: %q", got)
