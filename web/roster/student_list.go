@@ -51,7 +51,7 @@ func (ro *Pages) renderStudents(w http.ResponseWriter, r *http.Request, status i
 		return err
 	}
 	if page.IsPartial(r) {
-		return page.Render(w, r, status, studentRows(v))
+		return page.Render(w, r, status, foundStudents(v))
 	}
 	if err := ro.loadStudentActions(r, &v); err != nil {
 		return err
@@ -166,7 +166,7 @@ func (v studentsView) headline() string {
 	case v.Filter.Show == showArchived:
 		return say.Capitalize(say.Count(shown, "archived student", "archived students")) + "."
 	}
-	return countStudents(shown) + " of " + say.CountOrNo(v.Total, "student", "students") + "."
+	return strconv.Itoa(shown) + " of " + countStudents(v.Total) + "."
 }
 
 // archivedPath looks for the same among the archived; "" where that is done already, or

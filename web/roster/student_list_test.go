@@ -119,6 +119,9 @@ func TestStudents_AreWrittenTo(t *testing.T) {
 	s.post(t, "/students/message", form).RequireStatus(t, http.StatusUnprocessableEntity).
 		RequireText(t, "#body-error", "1 to 2000").RequireCount(t, "input[name=students][checked]", 2)
 	form.Set("body", "Thursday is at seven.")
+	none := url.Values{"students": {s.Students[1].ID.String()}, "body": {"Thursday is at seven."}}
+	s.post(t, "/students/message", none).RequireStatus(t, http.StatusUnprocessableEntity).
+		RequireText(t, "#body-error", "Sent to nobody").RequireText(t, "#body", "Thursday is at seven.")
 	for range 2 {
 		s.post(t, "/students/message", form).RequireStatus(t, http.StatusOK).
 			RequireText(t, ".notice", "Sent to 1 student. 1 student has no set yet")
@@ -154,7 +157,7 @@ func TestStudents_FindAndRestoreInTheBrowser(t *testing.T) {
 	w.SignIn(s.URL, s.Login, storetest.Passphrase)
 	w.Navigate(s.URL + "/students")
 	w.TypeInto("q", "bra")
-	w.WaitFor("document.querySelectorAll('.everyone > li').length == 1")
+	w.WaitFor("document.querySelectorAll('.everyone > li').length == 1 && document.querySelector('.answer').textContent == '1 of 82 students.'")
 	w.RunActions(chromedp.Click(chromedp.CSS(".everyone input")))
 	w.TypeInto("q", "we")
 	w.WaitFor("document.querySelectorAll('.everyone > li').length == 2 && document.querySelectorAll('.everyone input:checked').length == 1")

@@ -85,27 +85,23 @@ func (ro *Pages) sendMessage(r *http.Request, form *page.Form, students []store.
 	if form.AddProblems(err) {
 		return m, nil
 	}
+	if err == nil && m.sent == 0 {
+		form.Reject(fieldBody, "sent to nobody: a message stands beside a set, and there is none yet")
+	}
 	return m, err
 }
 
 // words say who has the message, and who was left out.
 func (m sentMessage) words() string {
 	left := m.chosen - m.sent
-	switch {
-	case m.sent == 0:
-		return "Not sent: a message stands beside a set, and there is none yet."
-	case left > 0:
+	if left > 0 {
 		return "Sent to " + countStudents(m.sent) + ". " + say.Capitalize(say.Count(left, "student has", "students have")) + " no set yet, and did not get it."
 	}
 	return "Sent to " + countStudents(m.sent) + ", beside the latest set."
 }
 
-// undo takes the message back and leads to the list as it was looked at; nil where
-// nothing was sent.
+// undo takes the message back and leads to the list as it was looked at.
 func (m sentMessage) undo(path string, form *page.Form) *page.UndoForm {
-	if m.sent == 0 {
-		return nil
-	}
 	undo := &page.UndoForm{Path: path, About: "the message", Fields: []page.HiddenField{{Name: fieldUndo, Value: m.id.String()}}}
 	for _, name := range []string{fieldSearch, fieldShow, fieldClass} {
 		undo.Fields = append(undo.Fields, page.HiddenField{Name: name, Value: form.Text(name)})
