@@ -25,6 +25,14 @@ type BreakCorrection struct {
 	Reason string
 }
 
+// CheckReason returns [drill.Problems] where the reason is missing or too long.
+func (c BreakCorrection) CheckReason() error {
+	if strings.TrimSpace(c.Reason) == "" {
+		return fieldProblem("reason", "say why: the student reads it")
+	}
+	return checkReason(c.Reason)
+}
+
 // CorrectBreak puts a break right, or strikes it, in an open set or a closed one.
 // What it was stays in the history ([Store.ListStruckBreaks]) with the reason. What
 // the student's latest closed set says is said anew, unless a coach has decided on
@@ -34,10 +42,7 @@ type BreakCorrection struct {
 // is missing.
 func (s *Store) CorrectBreak(ctx context.Context, v Actor, c BreakCorrection, judge Judge) error {
 	return s.changeAsCoach(ctx, v, "correct the break", func(t *tx) error {
-		if strings.TrimSpace(c.Reason) == "" {
-			return fieldProblem("reason", "say why: the student reads it")
-		}
-		if err := checkReason(c.Reason); err != nil {
+		if err := c.CheckReason(); err != nil {
 			return err
 		}
 		set, err := t.lockStudentsSet(ctx, c.Set)

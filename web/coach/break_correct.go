@@ -73,6 +73,7 @@ func (p *Pages) correctBreak(w http.ResponseWriter, r *http.Request) error {
 		really := readReally(form, b.Break, set)
 		c.As, words = &really, "put right"
 	}
+	form.AddProblems(c.CheckReason())
 	if form.IsValid() {
 		err := p.store.CorrectBreak(r.Context(), session.MustUser(r).Actor, c, setreview.JudgeCase)
 		if err == nil {
@@ -100,7 +101,11 @@ func readReally(f *page.Form, b drill.Break, set store.Set) drill.Break {
 			b.WingMiss = ""
 		}
 	}
-	switch end := f.Text(fieldReallyCue); end {
+	end := f.Text(fieldReallyCue)
+	if end != string(drill.Stopped) && (f.Text(fieldCueAcross) != "" || f.Text(fieldCueUp) != "") {
+		f.Reject(fieldReallyCue, "a place is written below: choose “Stopped on the table”, or leave the place empty")
+	}
+	switch end {
 	case "":
 	case string(drill.OffTable):
 		b.Cue, b.CuePath = drill.CueEnd{How: drill.OffTable}, ""

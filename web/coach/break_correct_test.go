@@ -32,8 +32,10 @@ func TestSet_CorrectABreak(t *testing.T) {
 		RequireText(t, "form[action$='/correct']", "Choose what was otherwise")
 	form.Set("cue", "off-table")
 	form.Set("reason", "")
+	form.Set("cue_up", "41.5")
 	refused := coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusUnprocessableEntity)
-	refused.RequireText(t, "form[action$='/correct']", "Say why")
+	refused.RequireText(t, "#reason-error", "Say why").RequireText(t, "#cue-error", "A place is written below")
+	form.Del("cue_up")
 	if kept := refused.FormValues(t, "form[action$='/correct']"); kept.Get("cue") != "off-table" || kept.Get("break") != set.Breaks[3].ID.String() {
 		t.Errorf("of what was chosen is left: %v", kept)
 	}
