@@ -152,10 +152,11 @@ func (h *thread) requireNothingProposed(t *testing.T) {
 // card say until it is played: what was broken, and nothing of the change. The next
 // student's name shows where a row ends.
 func beforePlayed(want map[string]string) map[string]string {
-	maps.Copy(want, map[string]string{
+	all := map[string]string{
 		"board": "5 of 10 10 of 10 done Wen", "class": "The rules proposed a change. Wen", "card": "(18 in) left of the middle", "my card": "(18 in) left of the middle",
-	})
-	return want
+	}
+	maps.Copy(all, want)
+	return all
 }
 
 // undecided is what each place says of a proposal that waits.
@@ -163,7 +164,7 @@ var undecided = beforePlayed(map[string]string{
 	"today":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18. Until your coach has decided, the drill stays as it is.",
 	"drill":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18.",
 	"student's set": "The same setup for now", "coach's set": "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "student": "Next Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18",
-	"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided", "my report": "The same setup, until your coach has decided Proposed to your coach: cue ball 16 in out",
+	"desk": "Prescriptions to decide on", "decided": "No change was decided on", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided", "my report": "The same setup, until your coach has decided Proposed to your coach: cue ball 16 in out",
 })
 
 // threadState is how far a change has come, and what each place says then. What is read
@@ -212,23 +213,30 @@ var decisionStates = []threadState{
 		"progress": "a newer change took its place Proposed: cue ball 18 → 16 in out (about 1¼ diamonds).", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": "own cue_x=-14",
 	}), "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
-	{"changed, and broken as an older page had it", playOlderPage, beforePlayed(map[string]string{
+	{"changed, and broken as an older page had it", func(t *testing.T, h *thread) { playOlderPage(t, h, storetest.ProposeMove(-16)) }, beforePlayed(map[string]string{
 		"today": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
 		"student's set": "Your coach’s decision comes first Proposed then: cue ball 16 in out", "coach's set": "The coach’s decision comes first Proposed then: cue ball 16 in out",
 		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "progress": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"decided": "the coach set cue ball 18 → 14 in out (about 1 diamond). “A note of the coach.” not played yet", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
-		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": "changed wing-miss-balance cue_x=-14",
+		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": ",earlier cue_x=-14",
+	}), "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
+	{"changed, and an older page's set asks for nothing", func(t *testing.T, h *thread) { playOlderPage(t, h, storetest.ProposeMove(-18)) }, beforePlayed(map[string]string{
+		"today": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
+		"student's set": "Your coach’s decision comes first Cue ball 14 in out (about 1 diamond) instead of 18.", "coach's set": "The coach’s decision comes first Cue ball 14 in out (about 1 diamond) instead of 18.",
+		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "progress": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": ",earlier cue_x=-14",
+		"class": "The same again. Wen",
 	}), "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 }
 
 // playOlderPage has the coach set a change while the drill's page is open, and plays the
 // set that this page begins: at the setup that it showed.
-func playOlderPage(t *testing.T, h *thread) {
+func playOlderPage(t *testing.T, h *thread, judge store.Judge) {
 	path := "/today/" + h.Assignment.String()
 	shown := h.student.Get(t, path).FormValues(t, "form[method=post]")
 	h.decide(t, "changed", "14")
 	h.student.Post(t, path, shown).RequireStatus(t, http.StatusOK)
-	h.play(t, storetest.ProposeMove(-16))
+	h.play(t, judge)
 }
 
 // From the proposal to the result, both sides read the same truth in every place:
@@ -297,8 +305,12 @@ func (h *thread) playOn(t *testing.T, instructed string) {
 		h.requireNothingProposed(t)
 	}
 	h.chooseOwn(t, "12")
+	instead := "Cue ball 12 in out (about 1 diamond) instead of 16"
+	if strings.Contains(instructed, "14") { // as many diamonds
+		instead = "Cue ball 12 in out instead of 14"
+	}
 	h.requireWords(t, map[string]string{
-		"today": "Cue ball 12 in out (about 1 diamond) instead of " + instructed[len("cue ball "):len("cue ball 14")], "progress": "a newer change took its place", "student": "a newer change took its place",
+		"today": instead, "progress": "a newer change took its place", "student": "a newer change took its place",
 		"decided": "a newer change took its place",
 	})
 	h.coach.Post(t, h.coach.Get(t, "/decided").AttributeOf(t, "main form", "action"), nil).RequireText(t, "[role=status]", "your change is taken back")

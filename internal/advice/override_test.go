@@ -51,7 +51,7 @@ func TestOverride_ADeclineIsALook(t *testing.T) {
 	set := scripted(t, setupAtDistance(12), strings.Repeat("sssssssmmm", 4), strings.Repeat("brwfrbwrrb", 4))
 	declined := Override{Rule: RuleMissBalance, Breaks: 40, Under: setupAtDistance(12)}
 	a := Judge(numberSets(set), Brief{Overrides: []Override{declined}})
-	if a.Verdict != Keep || a.NeedsCoach || a.Prescription != nil || a.Next != set.Setup || a.Says != "Your coach decided against a change: the same setup again." {
+	if a.Verdict != Keep || a.NeedsCoach || a.Prescription != nil || a.Next != set.Setup || a.Says != "Your coach decided: the same setup again." {
 		t.Errorf("%s, a look is asked for: %v, next %+v, %q", a.Verdict, a.NeedsCoach, a.Next, a.Says)
 	}
 	one := scripted(t, setupAtDistance(12), "s", "b")

@@ -124,7 +124,7 @@ func (r *logReader) readDecisions(setup drill.Setup, k table.Kind) (list []drill
 	for part := range r.splitParts(colDecision) {
 		d, ok := parseDecision(part, setup)
 		if !ok || d.Setup.CheckPossible(k) != nil {
-			r.rejectCell(colDecision, "decisions such as “declined weak-break”, “changed cue-ball-wide contact=0.2” or “own speed=16”, joined by ;, are accepted: approved, changed or declined and what had asked for the change, or own; then what it made another, by its column")
+			r.rejectCell(colDecision, "decisions such as “declined weak-break”, “changed cue-ball-wide contact=0.2” or “own speed=16”, joined by ;, are accepted: approved, changed or declined and what had asked for the change, or own, or earlier for one that was made on a set before and comes first; then what it made another, by its column")
 			return nil
 		}
 		list = append(list, d)
@@ -132,19 +132,21 @@ func (r *logReader) readDecisions(setup drill.Setup, k table.Kind) (list []drill
 	return list
 }
 
-var decisionAnswers = []string{"approved", "changed", "declined", "own"}
+// decisionAnswers are the answers, with whether a rule is named that had asked for the change.
+var decisionAnswers = map[string]bool{"approved": true, "changed": true, "declined": true, "own": false, drill.EarlierDecision: false}
 
 func parseDecision(text string, of drill.Setup) (d drill.PlanDecision, ok bool) {
 	words := strings.Fields(text)
-	for _, answer := range decisionAnswers {
-		ok = ok || len(words) > 0 && words[0] == answer
+	if len(words) == 0 {
+		return d, false
 	}
-	if !ok {
+	answersRule, known := decisionAnswers[words[0]]
+	if !known {
 		return d, false
 	}
 	d.Answer, d.Setup = strings.Clone(words[0]), of
 	words = words[1:]
-	if d.Answer != "own" {
+	if answersRule {
 		if len(words) == 0 || !isRuleName(words[0]) {
 			return d, false
 		}

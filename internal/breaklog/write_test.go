@@ -201,8 +201,8 @@ func drawPlan(t *rapid.T, set drill.Set) (p drill.SetPlan) {
 		p.Rules = drawRules(t)
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "decisions") {
-		d := drill.PlanDecision{Answer: rapid.SampledFrom([]string{"approved", "changed", "declined", "own"}).Draw(t, "answer"), Setup: set.Setup}
-		if d.Answer != "own" {
+		d := drill.PlanDecision{Answer: rapid.SampledFrom([]string{"approved", "changed", "declined", "own", drill.EarlierDecision}).Draw(t, "answer"), Setup: set.Setup}
+		if d.Answer != "own" && d.Answer != drill.EarlierDecision {
 			d.Rule = "cue-ball-wide"
 		}
 		if d.Answer != "declined" {

@@ -87,6 +87,33 @@ func (b *Book) findWaitingInstruction(s ClosedSet) *Change {
 	return standing
 }
 
+// ComesFirst returns the decision that comes before what a set said when it was closed: the
+// one for which its proposal was not put forward or, where it has no record of a change,
+// one that still waits to be played in its drill. nil for none.
+func (b *Book) ComesFirst(s ClosedSet) *Change {
+	var waiting, made *Change
+	for i := range b.Changes {
+		switch c := &b.Changes[i]; {
+		case c.State == Withdrawn:
+		case c.Set == s.Set:
+			if made == nil || !c.Created.Before(made.Created) {
+				made = c
+			}
+		case c.isWaiting() && c.Kind == s.Kind && c.Created.Before(s.At) && c.isAskedAgainBy(s):
+			waiting = c
+		}
+	}
+	switch {
+	case made == nil:
+		return waiting
+	case made.Because == CoachWaits:
+		if first := b.Find(made.By); first != nil && first.isInForce() {
+			return first
+		}
+	}
+	return nil
+}
+
 // isAskedAgainBy reports whether a set asks what the proposal was made from. Training
 // asks nothing of a drill.
 func (c Change) isAskedAgainBy(s ClosedSet) bool {

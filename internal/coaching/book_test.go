@@ -140,6 +140,41 @@ func TestCloseSet_ADecisionThatWaitsIsNotPushedAside(t *testing.T) {
 	checkState(t, b, 2, coaching.Superseded, coaching.CoachWaits)
 }
 
+// A decision comes first on the page of a set that was broken without it, whether that asked
+// for something or for nothing, and of no other set.
+func TestComesFirst(t *testing.T) {
+	b := &coaching.Book{}
+	first := coaching.ClosedSet{Set: coaching.ID{101}, Lineage: lineage, Kind: nine, Setup: at(18, nine), At: start}
+	older := coaching.ClosedSet{Set: coaching.ID{102}, Lineage: lineage, Kind: nine, Setup: at(18, nine), At: start.Add(2 * time.Hour)}
+	elsewhere, other, before := older, older, older
+	elsewhere.Kind, elsewhere.Setup = seven, at(14, seven)
+	other.Lineage, other.Setup = coaching.ID{2}, at(14, nine)
+	before.At = start.Add(-time.Hour)
+	closes(b, proposal(1, 18, 22), start)
+	if got := b.ComesFirst(older); got != nil {
+		t.Errorf("undecided, %v comes first", got.ID)
+	}
+	decided(t, b, 1, coaching.Approved, 0)
+	for name, s := range map[string]coaching.ClosedSet{"the set it was made from": first, "another table": elsewhere, "another drill": other, "a set before": before} {
+		if got := b.ComesFirst(s); got != nil {
+			t.Errorf("on %s, %v comes first", name, got.ID)
+		}
+	}
+	if got := b.ComesFirst(older); got == nil || got.ID != (coaching.ID{1}) {
+		t.Errorf("where nothing was proposed, %v comes first", got)
+	}
+	closes(b, proposal(2, 18, 23), older.At)
+	begins(b, 20, 22, nine, 1) // it waits no more
+	if got := b.ComesFirst(older); got == nil || got.ID != (coaching.ID{1}) {
+		t.Errorf("beside what was not put forward, %v comes first", got)
+	}
+	newer := older
+	newer.Set, newer.At = coaching.ID{103}, start.Add(30*time.Hour)
+	if got := b.ComesFirst(newer); got != nil {
+		t.Errorf("once it is tried, %v comes first", got.ID)
+	}
+}
+
 func TestReopen_OnlyUntilTheNextSet(t *testing.T) {
 	b := &coaching.Book{}
 	closes(b, proposal(1, 18, 22), start)

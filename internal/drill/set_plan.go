@@ -24,14 +24,18 @@ type SetPlan struct {
 
 // PlanDecision is what a coach decided on a change of a set's setup.
 type PlanDecision struct {
-	// Answer is what was decided: approved, changed, declined or own.
+	// Answer is what was decided: approved, changed, declined or own; or earlier, for a
+	// decision that was made on a set before and comes before what this one asks for.
 	Answer string
-	// Rule is what had asked for a change, "" for the coach's own.
+	// Rule is what had asked for a change, "" for the coach's own and an earlier one.
 	Rule string
 	// Setup is what the student was to do then, that of the set when the change was
 	// declined.
 	Setup Setup
 }
+
+// EarlierDecision is the answer of a decision that was made on a set before.
+const EarlierDecision = "earlier"
 
 // Mirror returns the plan as for the other side.
 func (p SetPlan) Mirror() SetPlan {

@@ -9,7 +9,7 @@ func (s Statement) answer(r Reader) string {
 		return "Nothing has been recorded yet. The first ten breaks begin it."
 	case CoachChose:
 		if s.Yes {
-			return r.choose("Your coach", "A coach", "A coach") + " decided against a change: the same setup again."
+			return r.choose("Your coach", "A coach", "A coach") + " decided: the same setup again."
 		}
 		return r.choose("Your coach chose the next setup.", "A coach chose the next setup.", "A coach chose the next setup.")
 	case DoChange:

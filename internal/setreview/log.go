@@ -47,7 +47,8 @@ func closedSets(sets []drill.Set) []drill.Set {
 	return append(slices.Delete(closed, last, last+1), set)
 }
 
-// overruledIn are the coach's decisions against proposals, newest first.
+// overruledIn are the coach's decisions against proposals, newest first. One that was made
+// earlier and comes first is to the adviser as one of the coach's own on the set.
 func overruledIn(sets []drill.Set) []coaching.Overruled {
 	newest := slices.Clone(sets)
 	slices.SortStableFunc(newest, func(a, b drill.Set) int { return b.Plan.Closed.Compare(a.Plan.Closed) })
@@ -55,7 +56,14 @@ func overruledIn(sets []drill.Set) []coaching.Overruled {
 	for _, at := range newest {
 		then := slices.DeleteFunc(slices.Clone(sets), func(s drill.Set) bool { return s.Plan.Closed.After(at.Plan.Closed) })
 		for _, d := range at.Plan.Decisions {
-			if decision := coaching.State(d.Answer); decision != coaching.Approved {
+			decision := coaching.State(d.Answer)
+			switch {
+			case d.Answer == drill.EarlierDecision && d.Setup.SameAs(at.Setup):
+				decision = coaching.Declined // what was played already is to be gone on with
+			case d.Answer == drill.EarlierDecision:
+				decision = coaching.Own
+			}
+			if decision != coaching.Approved {
 				all = append(all, coaching.Overrule(d.Rule, decision, d.Setup, at, then))
 			}
 		}

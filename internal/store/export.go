@@ -2,9 +2,11 @@ package store
 
 import (
 	"context"
+	"slices"
 
 	"github.com/google/uuid"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
@@ -66,16 +68,11 @@ func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string
 	if err != nil {
 		return nil, err
 	}
-	changes, err := t.loadPrescriptions(ctx, []PersonID{student})
+	changes, err := t.loadChangeRecords(ctx, []PersonID{student})
 	if err != nil {
 		return nil, err
 	}
-	decisions := map[SetID][]drill.PlanDecision{} // newest first, as they come
-	for _, p := range changes {
-		if p.Decision != "" {
-			decisions[p.Set] = append(decisions[p.Set], planDecision(p))
-		}
-	}
+	book := changes[student].Book
 	versions, err := t.loadRulesVersions(ctx, student)
 	if err != nil {
 		return nil, err
@@ -90,19 +87,40 @@ func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string
 		set.Student = label
 		set.Plan = drill.SetPlan{
 			Window: r.Window, Targets: r.Targets, House: r.House, Closed: r.Closed,
-			Decisions: decisions[r.ID], Rules: rules.judging(versions[r.ID]),
+			Decisions: planDecisions(book, r), Rules: rules.judging(versions[r.ID]),
 		}
 		sets = append(sets, set)
 	}
 	return sets, nil
 }
 
-func planDecision(p Prescription) drill.PlanDecision {
-	d := drill.PlanDecision{Answer: string(p.Decision), Rule: p.Rule, Setup: p.After}
-	if p.Decision == Declined {
-		d.Setup = p.Before
+// planDecisions are what was decided on a set, newest first, and last the decision before
+// that comes first.
+func planDecisions(book coaching.Book, set Set) (list []drill.PlanDecision) {
+	for _, c := range slices.Backward(book.Changes) {
+		if c.Set == coaching.ID(set.ID.UUID) && c.Decision != "" && c.State != Withdrawn {
+			list = append(list, planDecision(c))
+		}
+	}
+	if first := book.ComesFirst(closedSet(set)); first != nil {
+		list = append(list, drill.PlanDecision{Answer: drill.EarlierDecision, Setup: first.After().ForSide(set.Setup.Side)})
+	}
+	return list
+}
+
+func planDecision(c coaching.Change) drill.PlanDecision {
+	d := drill.PlanDecision{Answer: string(c.Decision), Rule: c.Rule, Setup: c.After()}
+	if c.Decision == Declined {
+		d.Setup = c.Before
 	}
 	return d
+}
+
+// closedSet is a set that was closed as package coaching knows it, without what it proposed.
+func closedSet(set Set) coaching.ClosedSet {
+	return coaching.ClosedSet{
+		Set: coaching.ID(set.ID.UUID), Lineage: coaching.ID(set.Drill.Lineage.UUID), Kind: set.Table.Kind, Setup: set.Setup, At: set.Closed,
+	}
 }
 
 // loadDrillsOf returns the drills of sets.

@@ -51,6 +51,9 @@ type Set struct {
 	// without what was taken back; Prescription is the last of them, nil for none.
 	Changes      []Prescription
 	Prescription *Prescription
+	// ComesFirst is a decision that was made on a set before and comes before what this
+	// one says, nil for none.
+	ComesFirst *Prescription
 	// Under is the change that it was broken under, nil for none: it tries that out,
 	// unless SettledBefore says that an older set had settled what came of it.
 	Under         *Prescription
@@ -190,6 +193,9 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 		set.Changes = append(set.Changes, p)
 		set.Prescription = &p
 	}
+	if err := t.loadComesFirst(ctx, set); err != nil {
+		return err
+	}
 	if err := t.loadUnder(ctx, set); err != nil {
 		return err
 	}
@@ -199,6 +205,19 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 	messages, err := t.ListMessages(ctx, set.ID.UUID)
 	set.Messages = mapRows(messages, messageFromRow)
 	return err
+}
+
+// loadComesFirst adds the decision that comes before what the set says.
+func (t *tx) loadComesFirst(ctx context.Context, set *Set) error {
+	all, err := t.loadChangeRecords(ctx, []PersonID{set.Student})
+	if err != nil {
+		return err
+	}
+	book := all[set.Student]
+	if first := book.ComesFirst(closedSet(*set)); first != nil {
+		set.ComesFirst = new(book.records[first.ID])
+	}
+	return nil
 }
 
 // loadUnder adds the change that the set was broken under.

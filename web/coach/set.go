@@ -116,7 +116,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		v.Advice = &component.AdviceView{
 			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, Reader: user.Reader().BreakingFrom(set.Setup.Side),
 			Change: newChangeView(set.Prescription, user.Reader()), Under: newChangeView(set.Under, user.Reader()),
-			SettledBefore: set.SettledBefore,
+			First: newChangeView(set.ComesFirst, user.Reader()), SettledBefore: set.SettledBefore,
 		}
 	}
 	if p := set.Prescription; p != nil && p.State == store.Proposed {

@@ -78,7 +78,7 @@ func (v ChangeView) HeadingWords() string {
 		case v.ToDo():
 			return say.Capitalize(v.instead()) + ": " + SupersededWords(v.Because)
 		case v.Because == coaching.CoachWaits:
-			return say.Capitalize(v.coach()) + "’s decision comes first"
+			return v.comesFirstWords()
 		}
 	case coaching.InTrial:
 		return "Being tried: " + v.instead()
@@ -87,6 +87,14 @@ func (v ChangeView) HeadingWords() string {
 	}
 	return "The same setup again"
 }
+
+// comesFirstWords head what is said beside a decision that was made before.
+func (v ChangeView) comesFirstWords() string {
+	return say.Capitalize(v.coach()) + "’s decision comes first"
+}
+
+// decidedWords say what that decision asks for.
+func (v ChangeView) decidedWords() string { return say.Capitalize(v.instead()) + "." }
 
 // verdict is what came of it, first.
 func (v ChangeView) verdict() string {

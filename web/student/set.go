@@ -150,7 +150,8 @@ func newAdviceView(set store.Set, reader say.Reader) (*component.AdviceView, err
 	}
 	return &component.AdviceView{
 		ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind,
-		Change: newChangeView(set.Prescription, reader), Under: newChangeView(set.Under, reader), SettledBefore: set.SettledBefore, Reader: reader.BreakingFrom(set.Setup.Side),
+		Change: newChangeView(set.Prescription, reader), Under: newChangeView(set.Under, reader), First: newChangeView(set.ComesFirst, reader),
+		SettledBefore: set.SettledBefore, Reader: reader.BreakingFrom(set.Setup.Side),
 	}, nil
 }
 
