@@ -68,7 +68,6 @@ func (i *importer) findOrAddTable(ctx context.Context, set drill.Set) (TableID, 
 		return TableID{}, err
 	}
 	i.tables[key] = made
-	i.activeLabels[key.label] = i.activeLabels[key.label] || !made.Archived
 	i.result.Tables = append(i.result.Tables, made)
 	return made.ID, nil
 }
