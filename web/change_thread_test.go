@@ -153,7 +153,7 @@ func (h *thread) requireNothingProposed(t *testing.T) {
 // student's name shows where a row ends.
 func beforePlayed(want map[string]string) map[string]string {
 	all := map[string]string{
-		"board": "5 of 10 10 of 10 done Wen", "class": "The rules proposed a change. Wen", "card": "(18 in) left of the middle", "my card": "(18 in) left of the middle",
+		"board": "5 of 10 10 of 10 done Wen", "class": "One change proposed. Wen", "card": "(18 in) left of the middle", "my card": "(18 in) left of the middle",
 	}
 	maps.Copy(all, want)
 	return all
@@ -387,8 +387,8 @@ func resultStates() []threadState {
 		states = append(states, threadState{name: string(outcome), arrive: func(t *testing.T, h *thread) { h.playChanged(t, judgeInTrial(t, outcome)) }, want: map[string]string{
 			"today": "Last change: " + changedTo14 + ": " + words + ". " + counts, "drill": "Last change: " + changedTo14 + ": " + words + ". " + counts,
 			"student's set": first, "coach's set": first, "student": first, "progress": words, "decided": words,
-			"picture": "Cue ball 18 → 14 in out (about 1 diamond) " + strings.TrimPrefix(words, "it "), "report": counts, "my report": counts,
-			"board": "5 of 10 10 of 10 done Wen", "class": "The same again. Wen", "card": "(14 in) left of the middle", "my card": "(14 in) left of the middle",
+			"picture": "Cue ball 18 → 14 in out (about 1 diamond) " + words, "report": counts, "my report": counts,
+			"board": "5 of 10 10 of 10 done Wen", "class": "Too early to say. Wen", "card": "(14 in) left of the middle", "my card": "(14 in) left of the middle",
 		}})
 	}
 	return states

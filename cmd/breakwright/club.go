@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"breakwright/internal/account"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 )
 
@@ -34,7 +35,7 @@ func runClub(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.
 		url = "http://" + config.Listen
 	}
 	fmt.Fprintf(stdout, "Set up the club with this link, which works once and until %s:\n  %s/set-up/%s\n",
-		time.Now().Add(store.FirstRunLife).Format("Monday 2 January, 15:04"), url, token)
+		say.WeekdayMoment(time.Now().Add(store.FirstRunLife)), url, token)
 	if config.URL == "" {
 		fmt.Fprint(stdout, "Where the server has another address, put that in front, or name it with --url.\n")
 	}

@@ -88,9 +88,9 @@ func searchPromise(b evidence.PlaceBelief, i int) float64 { return b.Mean[i] + s
 // one (common practice, no source).
 const (
 	ordinaryTip   drill.RadiusFraction = -0.1
-	ordinarySpeed table.Mph            = 18
+	ordinarySpeed                      = drill.UsualSpeed
 	// ordinaryPlace is a fraction of the table's width from the long string.
-	ordinaryPlace = 0.36
+	ordinaryPlace = drill.UsualWidthShare
 	// placePerContact is how far the place across does what an inch of contact
 	// does: 4 in for 0.25 in. It follows from the angle between the cue ball's
 	// line and the line of centres at the head ball.

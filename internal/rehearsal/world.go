@@ -101,7 +101,6 @@ const searchBreaks = 400
 func (w *world) findBestSetup(r response.Rack) drill.Setup {
 	usual := drill.StandardSetup(r.Game, table.Left, w.kind)
 	usual.Spot = r.Spot
-	usual.Speed = 18
 	rates := newRateCounter(Student{Breaker: practisedStudent(w.table), Kind: w.kind, Window: w.kind.StandardWindow()}, 5)
 	rates.usualBreaks = searchBreaks
 	best, most := usual, math.Inf(-1)
@@ -125,7 +124,7 @@ const usualWidening = 0.12
 // practisedStudent is a steady student without a fault.
 func practisedStudent(on *breaksim.Table) Physics {
 	return Physics{
-		Table: on, OwnSpeed: 18, ControlSpeed: 19, Widening: usualWidening, LiftSpeed: 24, Slope: 3,
+		Table: on, OwnSpeed: drill.UsualSpeed, ControlSpeed: drill.UsualSpeed + 1, Widening: usualWidening, LiftSpeed: 24, Slope: 3,
 		Scatter: breaksim.StrokeScatter{Aim: 0.15, Speed: 0.4, Tip: 0.045, Place: 0.2, Gap: 0.002},
 	}
 }

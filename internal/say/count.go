@@ -49,6 +49,11 @@ func CountFromOne(n int, one, many string) string {
 // OfTotal writes a count and what it is out of: "3 of 10".
 func OfTotal(count, total int) string { return strconv.Itoa(count) + " of " + strconv.Itoa(total) }
 
+// CountOf writes a count out of a total of something: "1 of 1 student", "3 of 34 sets".
+func CountOf(count, total int, one, many string) string {
+	return OfTotal(count, total) + " " + noun(total, one, many)
+}
+
 // OfWatched is [OfTotal] of breaks in which something was watched: "not watched"
 // where it was in none.
 func OfWatched(count, watched int) string {

@@ -45,6 +45,15 @@ func Day(at time.Time) string { return at.Format("2 January 2006") }
 // DayOfYear writes a date whose year is plain from where it stands: "2 January".
 func DayOfYear(at time.Time) string { return at.Format("2 January") }
 
+// ShortDay writes a date for a narrow column: "2 Jan".
+func ShortDay(at time.Time) string { return at.Format("2 Jan") }
+
+// ShortMoment writes a day and a time of day for a narrow column: "2 Jan, 15:04".
+func ShortMoment(at time.Time) string { return at.Format("2 Jan, 15:04") }
+
+// ShortWeekdayMoment is [ShortMoment] with its weekday: "Mon 2 Jan, 15:04".
+func ShortWeekdayMoment(at time.Time) string { return at.Format("Mon 2 Jan, 15:04") }
+
 // Weekday writes a date soon to come or just gone: "Monday 2 January".
 func Weekday(at time.Time) string { return at.Format("Monday 2 January") }
 

@@ -14,8 +14,8 @@ func TestCounts(t *testing.T) {
 		CountOrNo(0, "student", "students"): "no students", CountOrNo(1, "student", "students"): "1 student", CountOrNo(3, "student", "students"): "3 students",
 		CountFromOne(1, "break", "breaks"): "one break", CountFromOne(0, "break", "breaks"): "0 breaks", CountFromOne(50_000, "break", "breaks"): "50,000 breaks",
 		Thousands(999): "999", Thousands(1000): "1,000", Thousands(1_234_567): "1,234,567", Thousands(-100): "-100", Thousands(-123_456): "-123,456",
-		OfTotal(3, 10): "3 of 10",
-		Times(0):       "never", Times(1): "once", Times(2): "twice", Times(3): "3 times",
+		OfTotal(3, 10): "3 of 10", CountOf(1, 1, "student", "students"): "1 of 1 student", CountOf(1, 2, "student", "students"): "1 of 2 students",
+		Times(0): "never", Times(1): "once", Times(2): "twice", Times(3): "3 times",
 	} {
 		if got != want {
 			t.Errorf("%q is written, want %q", got, want)
@@ -31,6 +31,7 @@ func TestPhrases(t *testing.T) {
 		Sentence("it fell"):     "It fell.",
 		Join([]string{"a"}):     "a", Join([]string{"a", "b"}): "a and b", Join([]string{"a", "b", "c"}): "a, b and c",
 		Day(day): "1 March 2026", Day(day.In(time.FixedZone("east", 3600))): "2 March 2026",
+		ShortDay(day): "1 Mar", ShortMoment(day): "1 Mar, 23:30", ShortWeekdayMoment(day): "Sun 1 Mar, 23:30",
 	} {
 		if got != want {
 			t.Errorf("%q is written, want %q", got, want)

@@ -263,7 +263,7 @@
   // said that they are saved, and has three short lines for it.
   bw.stateWords = (brief) => {
     const n = state.unsent;
-    const breaks = n === 1 ? "1 break" : `${n} breaks`;
+    const breaks = bw.breaks(n);
     const clock = state.clockOff ? " This phone’s clock is off by a day or so: the order is kept by number." : "";
     if ((state.clashes?.length || state.stuck?.length) && !state.trouble) return `Saved on this phone. ${bw.capital(breaks)} not with your coach yet: look below.`;
     if (!n && !state.waiting) {

@@ -10,8 +10,7 @@
   /** @param {WholeSet} set */
   const missingWords = (set) => {
     const n = bw.live(set.breaks).length, left = set.planned - n;
-    const missing = left === 1 ? "1 break is missing" : `${left} breaks are missing`;
-    return `${missing}: ${n} of ${set.planned} recorded. Fewer breaks say less. It can be opened again for ten minutes.`;
+    return `${bw.breaksAre(left)} missing: ${n} of ${set.planned} recorded. Fewer breaks say less. It can be opened again for ten minutes.`;
   };
   const askEarly = () => {
     $("early-says").textContent = missingWords(ui.set());

@@ -210,7 +210,7 @@
   // stuckWhy says in a sentence what stands in the way.
   bw.stuckWhy = (set) => {
     const all = bw.stuck(set);
-    return `${all.length === 1 ? "1 break is" : `${all.length} breaks are`} only on this phone: ${set.startRefused || all[0]?.refused?.why || "not sent yet"}.`;
+    return `${bw.breaksAre(all.length)} only on this phone: ${set.startRefused || all[0]?.refused?.why || "not sent yet"}.`;
   };
   // putElsewhere begins a set anew for breaks that are stuck, in their order, and
   // gives its id. They keep their own ids: a late copy of one in the old set is

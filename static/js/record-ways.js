@@ -41,7 +41,7 @@
     const set = ui.set(), held = await bw.held();
     if (!held) return;
     const stuck = bw.stuck(set), note = await bw.noteOf(set.id);
-    $("ways-name").textContent = stuck.length === 1 ? "A break without a place" : `${stuck.length} breaks without a place`;
+    $("ways-name").textContent = stuck.length === 1 ? "A break without a place" : `${bw.breaks(stuck.length)} without a place`;
     const fit = tables(set, held);
     $("ways-why").textContent = bw.stuckWhy(set) + (fit.length ? "" : " No other table here is of its size: send them to your coach, or download them.");
     bw.list($("ways-breaks"), stuck, set.plan, null);

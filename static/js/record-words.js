@@ -1,5 +1,5 @@
 // What a break is in words, and how it is written down. The words are those of
-// package sheet and table, and a test holds them to be the same.
+// packages component and table, and a test holds them to be the same.
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const notWatched = "not-watched"; // the wing ball of a drill that asks for the cue ball alone
@@ -31,6 +31,9 @@
   const misses = { "side-rail": "side rail first", "foot-rail": "foot rail first", kissed: "kissed by another ball", jaws: "rattled in the jaws" };
   const paths = { back: "back off the rack", "head-rail": "off the head rail", forward: "on forward", hit: "hit by another ball" };
   const shots = { open: "an open shot", hard: "a hard shot", none: "no shot" };
+  // breaks counts breaks: "1 break", "3 breaks"; breaksAre goes on: "1 break is".
+  bw.breaks = (n) => (n === 1 ? "1 break" : `${n} breaks`);
+  bw.breaksAre = (n) => `${bw.breaks(n)} ${n === 1 ? "is" : "are"}`;
   bw.capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 
   /** @param {BreakContent} b */

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"breakwright/internal/advice"
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/say"
@@ -227,6 +228,19 @@ func ProposalWords(c coaching.Change, coach string, u say.Units) string {
 	return ""
 }
 
+// VerdictWords says in short what the adviser's verdict asks for, "" for none.
+func VerdictWords(verdict string) string {
+	switch advice.Verdict(verdict) {
+	case advice.Change:
+		return "one change proposed"
+	case advice.Keep:
+		return "leave it as it is"
+	case advice.More:
+		return "too early to say"
+	}
+	return ""
+}
+
 // OutcomeWords says what came of a change: "it helped".
 func OutcomeWords(s coaching.State) string {
 	switch s {
@@ -329,7 +343,7 @@ func ProgressWords(c coaching.Change) string {
 	case coaching.Superseded:
 		return SupersededWords(c.Because)
 	case coaching.InTrial:
-		return "being tried"
+		return "being tried out"
 	case coaching.Approved, coaching.Changed, coaching.Own:
 		return "not played yet"
 	}

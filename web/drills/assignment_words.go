@@ -4,8 +4,10 @@ import (
 	"strconv"
 	"time"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 )
 
 // doneCountWords is the page's first line: "5 of 12 have done it".
@@ -36,20 +38,7 @@ func (v assignmentView) countDone() int {
 	return n
 }
 
-// adviceVerdictWords says what was told after a student's latest set.
-func adviceVerdictWords(verdict string) string {
-	switch verdict {
-	case "change":
-		return "one change proposed"
-	case "keep":
-		return "leave it as it is"
-	case "more":
-		return "too early to say"
-	}
-	return ""
-}
-
-// prescriptionStateWords says what became of a prescription.
+// prescriptionStateWords says what became of a prescription, to the coach who decides.
 func prescriptionStateWords(s store.State) string {
 	switch s {
 	case store.Proposed:
@@ -62,24 +51,14 @@ func prescriptionStateWords(s store.State) string {
 		return "you set your own"
 	case store.Superseded:
 		return "it lapsed"
-	case store.Declined:
-		return "you declined it"
-	case store.InTrial:
-		return "being tried"
-	case store.Helped:
-		return "it helped"
-	case store.NoDifference:
-		return "no difference"
-	case store.Hurt:
-		return "it made things worse"
 	}
-	return ""
+	return component.ProgressWords(coaching.Change{State: s})
 }
 
 // lastSetWords says when the latest set was begun, by the club's clock: its own page
 // names it so.
 func lastSetWords(row store.AssignmentProgress, zone *time.Location) string {
-	began := row.LastStarted.In(zone).Format("2 Jan, 15:04")
+	began := say.ShortMoment(row.LastStarted.In(zone))
 	if row.LastClosed.IsZero() {
 		return "at it since " + began
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -54,7 +55,7 @@ func (p *Pages) showAudit(w http.ResponseWriter, r *http.Request) error {
 }
 
 func newAuditLine(n store.NoteLine, zone *time.Location) auditLine {
-	l := auditLine{When: n.Last.In(zone).Format("Mon 2 Jan 15:04"), Who: n.ByName, Act: actWords(n.Act, n.Place), Place: PlaceWords(n.Place), About: n.AboutName}
+	l := auditLine{When: say.ShortWeekdayMoment(n.Last.In(zone)), Who: n.ByName, Act: actWords(n.Act, n.Place), Place: PlaceWords(n.Place), About: n.AboutName}
 	if n.AboutName != "" && n.About != n.By.UUID {
 		l.AboutPath = "/audit?about=" + n.About.String()
 	}

@@ -190,14 +190,14 @@ func newClassRow(one store.Standing, user session.User) (ClassRow, error) {
 		return row, nil
 	}
 	x := one.Stint
-	row.Last, row.Sets, row.Table = x.Last.In(user.Zone).Format("2 Jan"), x.SetsBefore+x.Sets, x.Table.Label()
+	row.Last, row.Sets, row.Table = say.ShortDay(x.Last.In(user.Zone)), x.SetsBefore+x.Sets, x.Table.Label()
 	row.Wing = withTarget(x.Targets.Wing, newRate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Watched))
 	row.Window, row.Scratch, row.Dry = say.OfTotal(x.InWindow, x.Breaks), say.OfTotal(x.Scratches(), x.Breaks), say.OfWatched(x.Dry, x.Watched)
 	if share := component.NewLeaveShare(one.LeaveBreaks, x.Setup, x.Table.Kind, x.Targets, ""); share != nil {
 		row.Leave = share.Counts
 	}
 	row.Recent = newSpark("s-"+id, "Wing ball of "+one.Name, one.Recent)
-	row.Finding = adviceVerdictWords(one.Verdict)
+	row.Finding = say.Sentence(component.VerdictWords(one.Verdict))
 	f, err := setreview.ReadFinding(one.Finding)
 	if err != nil {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)

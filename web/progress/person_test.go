@@ -41,7 +41,7 @@ var (
 )
 
 // A coach reads of the student, with the count, and nothing as if it were of
-// themself. Package sheet tests the words one by one.
+// themself. Package component tests the words one by one.
 func TestFinding_InTheRightPerson(t *testing.T) {
 	site := webtest.New(t)
 	who := site.StudentActor(0)

@@ -135,7 +135,7 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 	}
 	for _, set := range x.List {
 		line := storySetLine{
-			Path: v.setPagePath(set.ID), When: say.MomentOfYear(set.Started.In(zone)), Verdict: adviceVerdictWords(set.Verdict),
+			Path: v.setPagePath(set.ID), When: say.MomentOfYear(set.Started.In(zone)), Verdict: say.Sentence(component.VerdictWords(set.Verdict)),
 			Says: "Wing ball " + say.OfWatched(set.WingMade, set.Watched) + ", window " + say.OfTotal(set.InWindow, set.Breaks),
 		}
 		if set.Messages > 0 {

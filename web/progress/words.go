@@ -1,7 +1,6 @@
 package progress
 
 import (
-	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -28,39 +27,22 @@ func withTarget(target float64, r picture.RateView) picture.RateView {
 
 // prescriptionStateWords says what became of a prescription, and the class of its tag.
 func prescriptionStateWords(p store.Prescription) (words, mark string) {
+	words = component.ProgressWords(p.Change())
 	switch p.State {
 	case store.Proposed:
 		return "proposed, not decided", "ask"
 	case store.Approved:
-		return "approved, not played yet", ""
+		return "approved, " + words, ""
 	case store.Changed:
-		return "changed by the coach, not played yet", ""
+		return "changed by the coach, " + words, ""
 	case store.Own:
-		return "the coach’s own, not played yet", ""
-	case store.Declined:
-		return "declined", ""
+		return "the coach’s own, " + words, ""
 	case store.Helped:
-		return "helped", "good"
-	case store.NoDifference:
-		return "no real difference", ""
+		return words, "good"
 	case store.Hurt:
-		return "hurt", "warn"
+		return words, "warn"
 	case store.InTrial:
-		return "being tried out", "ask"
-	case store.Superseded:
-		return component.SupersededWords(p.Because), ""
+		return words, "ask"
 	}
-	return string(p.State), ""
-}
-
-func adviceVerdictWords(verdict string) string {
-	switch advice.Verdict(verdict) {
-	case advice.More:
-		return "The same again."
-	case advice.Keep:
-		return "Nothing to change."
-	case advice.Change:
-		return "The rules proposed a change."
-	}
-	return ""
+	return words, ""
 }

@@ -76,7 +76,7 @@ func readBreak(f *page.Form, s drill.Setup, number int) drill.Break {
 	b.Rest = readRestPlaces(f, s)
 	b.Rails = readBallCount(f, "rails")
 	b.PastString = readBallCount(f, "past_string")
-	b.Speed = table.Mph(f.MeasureOrDefault("speed", say.Speed, 0, "the speed is a number of "+f.Units.Long(say.Speed)+", for example "+f.Units.Number(say.Speed, 18)))
+	b.Speed = table.Mph(f.MeasureOrDefault("speed", say.Speed, 0, "the speed is a number of "+f.Units.Long(say.Speed)+", for example "+f.Units.Number(say.Speed, float64(drill.UsualSpeed))))
 	return b
 }
 

@@ -45,14 +45,7 @@ func doneInPeriodWords(students []store.ReportedStudent) string {
 	case broke == 0:
 		return say.Count(len(students), "student", "students") + "; no set closed in this time."
 	}
-	return fmt.Sprintf("%s closed a set in this time: %s, %s.", ofStudents(broke, len(students)), say.Count(sets, "set", "sets"), say.Count(breaks, "break", "breaks"))
-}
-
-func ofStudents(n, all int) string {
-	if all == 1 {
-		return "1 of 1 student"
-	}
-	return fmt.Sprintf("%d of %d students", n, all)
+	return fmt.Sprintf("%s closed a set in this time: %s, %s.", say.CountOf(broke, len(students), "student", "students"), say.Count(sets, "set", "sets"), say.Count(breaks, "break", "breaks"))
 }
 
 // tryingWords says which changes are in trial: "cue-ball place 3, tip 1".
@@ -182,7 +175,7 @@ func forbiddenConclusions(rows []progress.ClassRow, kinds []string) []string {
 	says := []string{"Ten breaks tell little: 4 of 10 and 6 of 10 are mostly the same thing. The light band is where the true rate may lie."}
 	if short > 0 {
 		says = append(says, fmt.Sprintf("%s fewer than %d breaks on the present setup: nothing can be read into these rates yet.",
-			ofStudents(short, broke)+hasOrHave(short), fewBreaks))
+			say.CountOf(short, broke, "student", "students")+hasOrHave(short), fewBreaks))
 	}
 	says = append(says, "A rate belongs to a setup on a table. It is no mark, and no measure of talent: whoever has just changed something starts counting anew.")
 	if len(kinds) > 1 {

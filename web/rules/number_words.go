@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -113,12 +112,4 @@ func lineLabel(rule advice.Rule) string {
 		return "Most chance to harm"
 	}
 	return "Act above"
-}
-
-// setCountOf writes "3 of 34 sets".
-func setCountOf(n, of int) string {
-	if of == 1 {
-		return fmt.Sprintf("%d of one set", n)
-	}
-	return fmt.Sprintf("%d of %d sets", n, of)
 }

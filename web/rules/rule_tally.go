@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 )
@@ -44,11 +45,11 @@ func (h ruleTally) lastMonthWords(rule advice.RuleName) string {
 	case rule == advice.RuleNewTable:
 		return "Concerns the first set on a table, before anything is closed."
 	case rule == advice.RuleDry:
-		return fmt.Sprintf("Last month: its checklist came with %s.", setCountOf(mute, h.sets))
+		return fmt.Sprintf("Last month: its checklist came with %s.", say.CountOf(mute, h.sets, "set", "sets"))
 	case mute > 0:
-		return fmt.Sprintf("Last month: spoke in %s, and was sure in %d more, where another rule came first, the coach had decided, or nothing was left to change.", setCountOf(spoke, h.sets), mute)
+		return fmt.Sprintf("Last month: spoke in %s, and was sure in %d more, where another rule came first, the coach had decided, or nothing was left to change.", say.CountOf(spoke, h.sets, "set", "sets"), mute)
 	}
-	return fmt.Sprintf("Last month: spoke in %s.", setCountOf(spoke, h.sets))
+	return fmt.Sprintf("Last month: spoke in %s.", say.CountOf(spoke, h.sets, "set", "sets"))
 }
 
 // leftOutWords words what was too much to judge again.

@@ -101,15 +101,15 @@ func triedAnswer(differ, of int) string {
 	case differ == 0:
 		return fmt.Sprintf("Nothing would have been said differently in the %s of the last 30 days.", say.CountFromOne(of, "set", "sets"))
 	}
-	return fmt.Sprintf("Another answer in %s of the last 30 days.", setCountOf(differ, of))
+	return fmt.Sprintf("Another answer in %s of the last 30 days.", say.CountOf(differ, of, "set", "sets"))
 }
 
 // spokeWords compares how often the rule had the word, or was sure.
 func spokeWords(rule advice.Rule, before, after ruleTally) string {
 	if rule.Name == advice.RuleDry {
-		return fmt.Sprintf("Its checklist would have come with %s, instead of %d.", setCountOf(after.sureSilentCount[rule.Name], after.sets), before.sureSilentCount[rule.Name])
+		return fmt.Sprintf("Its checklist would have come with %s, instead of %d.", say.CountOf(after.sureSilentCount[rule.Name], after.sets, "set", "sets"), before.sureSilentCount[rule.Name])
 	}
-	return fmt.Sprintf("This rule would have spoken in %s, instead of %d.", setCountOf(after.spokeCount[rule.Name], after.sets), before.spokeCount[rule.Name])
+	return fmt.Sprintf("This rule would have spoken in %s, instead of %d.", say.CountOf(after.spokeCount[rule.Name], after.sets, "set", "sets"), before.spokeCount[rule.Name])
 }
 
 // verdictShifts are the ways an answer can differ.

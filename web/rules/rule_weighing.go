@@ -15,7 +15,7 @@ func listCauses(h ruleTally) []causeRow {
 	for _, cause := range belief.Causes() {
 		row := causeRow{Name: say.CauseName(string(cause)), Answer: say.CauseAnswer(string(cause))}
 		if h.sets > 0 {
-			row.LastMonth = setCountOf(h.likeliestCount[string(cause)], h.sets)
+			row.LastMonth = say.CountOf(h.likeliestCount[string(cause)], h.sets, "set", "sets")
 		}
 		rows = append(rows, row)
 	}

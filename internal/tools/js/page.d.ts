@@ -167,6 +167,8 @@ interface Bw {
   pockets: string[];
   pocketWords(pocket: string): string;
   capital(words: string): string;
+  breaks(n: number): string;
+  breaksAre(n: number): string;
   wingMade(b: BreakContent, plan: Plan): boolean;
   inWindow(b: Pick<BreakContent, "cue">, plan: Plan): boolean;
   breakWords(b: BreakContent, plan: Plan): string;
