@@ -1,6 +1,7 @@
 package belief_test
 
 import (
+	"math"
 	"math/rand/v2"
 	"reflect"
 	"testing"
@@ -89,6 +90,21 @@ func TestStudent_FindsTheCause(t *testing.T) {
 		before, share := observed(t, nil).ShareOf(c.cause), s.ShareOf(c.cause)
 		if share < 2.5*before || s.CauseShares()[0].Cause != c.cause {
 			t.Errorf("%s: a share of %.2f, %.2f before: %v", c.cause, share, before, s.CauseShares())
+		}
+	}
+}
+
+// A speed that is amiss is so to one side: what is too soft is not too hard, and both
+// together are the cause.
+func TestStudent_ASpeedIsAmissToOneSide(t *testing.T) {
+	for name, c := range map[string]struct {
+		speed  table.Mph
+		harder bool
+	}{"too soft": {10, false}, "too hard": {26, true}} {
+		s := observed(t, breaksOf(t, 30, func(in *breaksim.BreakInput) { in.Speed = c.speed }, 5))
+		this, other := s.ShareOfSpeed(c.harder), s.ShareOfSpeed(!c.harder)
+		if this < 0.25 || other > 0.05 || math.Abs(this+other-s.ShareOf(belief.Speed)) > 1e-12 {
+			t.Errorf("%s: %.3f to that side, %.3f to the other, together %.3f", name, this, other, s.ShareOf(belief.Speed))
 		}
 	}
 }
