@@ -3,12 +3,15 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
+	"slices"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/breaklog"
@@ -72,25 +75,49 @@ func readLog(file string, stdin io.Reader) ([]drill.Set, error) {
 // showed.
 func adviseStudents(ctx context.Context, sets []drill.Set) ([]advice.Advice, error) {
 	ofPages := setreview.IsOfPages(sets)
-	own, everybody := []advice.ShownByRack{}, advice.ShownByRack{}
+	var students []loggedStudent
+	everybody := advice.ShownByRack{}
 	err := eachStudent(ctx, sets, func(history []drill.Set) error {
-		var shown advice.ShownByRack
+		one := loggedStudent{history: history, place: len(students)}
 		if !ofPages {
-			shown = advice.Show(history)
-			everybody.Add(shown)
+			one.shown = advice.Show(history)
+			everybody.Add(one.shown)
 		}
-		own = append(own, shown)
+		students = append(students, one)
 		return nil
 	})
 	if err != nil {
 		return nil, err
 	}
-	all := []advice.Advice{}
-	err = eachStudent(ctx, sets, func(history []drill.Set) error {
-		all = append(all, setreview.JudgeLog(history, everybody.Without(own[len(all)])))
-		return nil
-	})
-	return all, err
+	slices.SortStableFunc(students, compareConditions)
+	all := make([]advice.Advice, len(students))
+	for _, one := range students {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		all[one.place] = setreview.JudgeLog(one.history, everybody.Without(one.shown))
+	}
+	return all, nil
+}
+
+// loggedStudent is a student of a log, with what their breaks showed and which of the log's
+// students they are.
+type loggedStudent struct {
+	history []drill.Set
+	shown   advice.ShownByRack
+	place   int
+}
+
+// compareConditions puts those who break on the same kind of table and from about the same
+// place beside each other: what their breaks are weighed against is computed once for both.
+func compareConditions(a, b loggedStudent) int {
+	last, other := a.history[len(a.history)-1], b.history[len(b.history)-1]
+	return cmp.Or(
+		cmp.Compare(last.Kind.Length(), other.Kind.Length()), cmp.Compare(last.Kind.CornerMouth, other.Kind.CornerMouth),
+		cmp.Compare(last.Setup.Game, other.Setup.Game), cmp.Compare(last.Setup.Spot, other.Setup.Spot),
+		cmp.Compare(last.Setup.Speed, other.Setup.Speed), cmp.Compare(last.Setup.Tip, other.Setup.Tip),
+		cmp.Compare(math.Abs(float64(last.Setup.Cue.X)), math.Abs(float64(other.Setup.Cue.X))),
+	)
 }
 
 func writeAdviceJSON(to io.Writer, all []advice.Advice) error {

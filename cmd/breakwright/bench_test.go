@@ -46,7 +46,7 @@ func clubLog(b testing.TB, students, sets int) []byte {
 }
 
 // A hundred thousand breaks are to take two seconds on one core; in 2026-11 they took from
-// three and a half (a hundred students) to eight (sixteen hundred).
+// three (a hundred students) to six (sixteen hundred).
 func BenchmarkAdvise_100000(b *testing.B) {
 	for _, c := range []struct{ students, sets int }{{1000, 10}, {100, 100}} {
 		b.Run(fmt.Sprintf("%d_students", c.students), func(b *testing.B) {

@@ -168,13 +168,17 @@ func expectedOfAnybody(r response.Rack, k table.Kind, s drill.Setup) []float64 {
 const handsSkipped = 5
 
 func meanOfCloud(r response.Rack, k table.Kind, setup drill.Setup) []float64 {
-	shares := make([]float64, response.Width)
-	total, instructed := 0.0, instructedSteps(setup, k)
+	instructed := instructedSteps(setup, k)
+	var strokes []response.Stroke
 	for i := 0; i < len(cloud); i += handsSkipped {
-		weight := math.Exp(cloud[i].logPrior)
+		strokes = append(strokes, instructed.with(cloud[i].steps, k).stroke())
+	}
+	shown := response.PredictAll(strokes, r, k)
+	shares, total := make([]float64, response.Width), 0.0
+	for n := range strokes {
+		weight := math.Exp(cloud[n*handsSkipped].logPrior)
 		total += weight
-		stroke := instructed.with(cloud[i].steps, k).stroke()
-		for index, chance := range response.Predict(stroke, r, k) {
+		for index, chance := range shown.Of(n) {
 			shares[index] += weight * float64(chance)
 		}
 	}

@@ -85,24 +85,13 @@ func networkOf(r Rack) *network {
 
 // softmax turns logits into probabilities.
 func softmax(v []float32) {
-	top := v[0]
-	for _, x := range v {
-		if x > top { // not max, which minds numbers that are none
-			top = x
-		}
-	}
 	var sum float32
-	for i, x := range v {
-		below := x - top
-		if below < -80 {
-			below = -80
-		}
-		v[i] = exp32(below)
+	for i, logit := range v {
+		v[i] = exp32(min(max(logit, -mostLogit), mostLogit))
 		sum += v[i]
 	}
-	share := 1 / sum
 	for i := range v {
-		v[i] *= share
+		v[i] /= sum
 	}
 }
 

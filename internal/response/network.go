@@ -32,10 +32,14 @@ func (l *layer) setOutput(output int, weights []float32) {
 	l.biases[output] = weights[l.weights.Rows]
 }
 
-// run writes the outputs' sums.
+// run writes the outputs' sums, adding up the inputs in the order in which runMany does, so
+// that both give the same to the last bit.
 func (l *layer) run(in, out []float32) {
 	copy(out, l.biases)
-	blas32.Gemv(blas.Trans, 1, l.weights, blas32.Vector{N: len(in), Inc: 1, Data: in}, 1, blas32.Vector{N: len(out), Inc: 1, Data: out})
+	sums := blas32.Vector{N: len(out), Inc: 1, Data: out}
+	for input, x := range in {
+		blas32.Axpy(x, blas32.Vector{N: len(out), Inc: 1, Data: rowOf(l.weights, input)}, sums)
+	}
 }
 
 // logits runs the network.

@@ -13,7 +13,7 @@ import (
 // of it, and one with the logarithm of that.
 type Predictions struct{ chances, logs blas32.General }
 
-// PredictAll returns what Predict does of each stroke, in less time.
+// PredictAll returns what Predict does of each stroke, to the last bit, in less time.
 func PredictAll(strokes []Stroke, r Rack, k table.Kind) *Predictions {
 	inputs := newMatrix(InputCount, len(strokes))
 	for column, s := range strokes {
