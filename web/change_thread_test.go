@@ -225,7 +225,7 @@ var decisionStates = []threadState{
 		"student's set": "Your coach’s decision comes first Cue ball 14 in out (about 1 diamond) instead of 18.", "coach's set": "The coach’s decision comes first Cue ball 14 in out (about 1 diamond) instead of 18.",
 		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "progress": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": ",earlier cue_x=-14",
-		"class": "The same again. Wen",
+		"class": "Too early to say. Wen",
 	}), "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 }
 
