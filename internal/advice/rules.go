@@ -70,6 +70,9 @@ type Numbers struct {
 	MinBreaks int `json:"min_breaks"`
 }
 
+// CommonPractice is the source of a rule that coaches teach and nobody wrote down.
+const CommonPractice = "common practice, no source"
+
 // Rule is a rule as a page shows it.
 type Rule struct {
 	Name RuleName
@@ -77,8 +80,9 @@ type Rule struct {
 	// that has none.
 	Number string
 	// Title, Pattern and Answer are its words; LineMeans says what Line counts;
-	// Source says where the rule comes from.
-	Title, Pattern, Answer, LineMeans, Source string
+	// Source says where the rule comes from, and Support what else speaks for it, "" for
+	// nothing.
+	Title, Pattern, Answer, LineMeans, Source, Support string
 	// StepUnit is the unit of Numbers.Step, "" when it has none; StepBound says how far a
 	// step is meant: "at most", or "" where it is just that.
 	StepUnit, StepBound string

@@ -54,6 +54,11 @@ func CountOf(count, total int, one, many string) string {
 	return OfTotal(count, total) + " " + noun(total, one, many)
 }
 
+// OfTotalUnbroken is OfTotal with spaces at which no line ends.
+func OfTotalUnbroken(count, total int) string {
+	return strconv.Itoa(count) + "\u00a0of\u00a0" + strconv.Itoa(total)
+}
+
 // OfWatched is [OfTotal] of breaks in which something was watched: "not watched"
 // where it was in none.
 func OfWatched(count, watched int) string {

@@ -1,8 +1,6 @@
 package component
 
 import (
-	"strings"
-
 	"breakwright/internal/drill"
 	"breakwright/internal/leave"
 	"breakwright/internal/say"
@@ -45,8 +43,7 @@ func NewLeaveShare(breaks []drill.Break, s drill.Setup, k table.Kind, asked dril
 
 func (s *LeaveShare) addRate(r picture.RateView, short string) {
 	s.Rates = append(s.Rates, r)
-	count := strings.ReplaceAll(say.OfTotal(r.Made, r.Of), " ", "\u00a0") // stays in one line
-	s.Counts = append(s.Counts, short+" "+count)
+	s.Counts = append(s.Counts, short+" "+say.OfTotalUnbroken(r.Made, r.Of))
 }
 
 // shortShotWords are [ShotRate]'s label where there is little room.

@@ -5,7 +5,6 @@ import (
 	"net/http"
 	"net/url"
 	"strconv"
-	"strings"
 	"time"
 
 	"breakwright/internal/advice"
@@ -31,12 +30,9 @@ type ruleListView struct {
 	Changes        []changeLine
 }
 
-// usualSource is the source of most rules: it is said once, above them.
-const usualSource = "common practice, no source"
-
 // ruleRow is a rule with its present numbers.
 type ruleRow struct {
-	Name, Number, Title, Pattern, Answer, Source string
+	Name, Number, Title, Pattern, Answer, Source, Support string
 	// Speaks says the numbers in words, Onward how far it goes, Heard what it
 	// said last month.
 	Speaks, Onward, LastMonth string
@@ -50,10 +46,18 @@ type ruleRow struct {
 // ownSource says where the rule comes from beyond what is said once above all; "" for
 // nowhere else.
 func (r ruleRow) ownSource() string {
-	if own, usual := strings.CutPrefix(r.Source, usualSource); usual {
-		return say.Capitalize(strings.TrimPrefix(own, "; "))
+	if r.Source == advice.CommonPractice {
+		return say.Capitalize(r.Support)
 	}
-	return "Source: " + r.Source
+	return r.wholeSource()
+}
+
+// wholeSource says where the rule comes from, and what else speaks for it.
+func (r ruleRow) wholeSource() string {
+	if r.Support == "" {
+		return "Source: " + r.Source
+	}
+	return "Source: " + r.Source + "; " + r.Support
 }
 
 // changeLine is a change of the rules that was made once.
@@ -104,7 +108,7 @@ func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
 func newRuleRow(rule advice.Rule, n advice.Numbers) ruleRow {
 	row := ruleRow{
 		Name: string(rule.Name), Title: rule.Title, Pattern: rule.Pattern, Answer: rule.Answer,
-		Source: rule.Source, Speaks: speaksWhen(rule, n), Onward: onwardWords(rule, n), Changed: changedNumbers(rule, n), Off: !n.On,
+		Source: rule.Source, Support: rule.Support, Speaks: speaksWhen(rule, n), Onward: onwardWords(rule, n), Changed: changedNumbers(rule, n), Off: !n.On,
 	}
 	if setreview.ListSettable(rule).HasAny() {
 		row.ChangePath = changePath(rule.Name)

@@ -18,8 +18,11 @@ func TestList_SaysEachRuleInWords(t *testing.T) {
 	list.RequireText(t, "main .answer", "All have their standard values.").RequireText(t, "main", "No sets in the last 30 days")
 	for _, rule := range advice.Catalogue() {
 		list.RequireText(t, ".rule-list #"+string(rule.Name), rule.Title, rule.Pattern, rule.Answer)
-		if own := strings.TrimPrefix(rule.Source, "common practice, no source"); own != "" {
-			list.RequireText(t, ".rule-list #"+string(rule.Name), strings.TrimPrefix(own, "; ")[1:])
+		if rule.Source != advice.CommonPractice {
+			list.RequireText(t, ".rule-list #"+string(rule.Name), "Source: "+rule.Source)
+		}
+		if rule.Support != "" {
+			list.RequireText(t, ".rule-list #"+string(rule.Name), rule.Support[1:])
 		}
 	}
 	if n := strings.Count(list.TextOf(t, "main"), "common practice"); n != 1 {

@@ -79,17 +79,24 @@ func tipWords(radius float64) string {
 // estimateRow is one estimate in words.
 type estimateRow struct{ What, Middle, Range, Information string }
 
+// withSign writes a number with its sign, and none where it is said as nothing.
+func withSign(x float64, write func(float64) string) string {
+	text := write(math.Abs(x))
+	switch {
+	case text == write(0):
+		return text
+	case x < 0:
+		return "−" + text
+	}
+	return "+" + text
+}
+
 // estimateRows puts the estimates in words; what the breaks do not tell is said so.
 func (v handsFitView) estimateRows(u say.Units) []estimateRow {
 	e := *v.Estimate
 	plain := func(x float64) string { return u.WithShort(say.Contact, x) }
-	signed := func(x float64) string {
-		if x > 0 {
-			return "+" + plain(x)
-		}
-		return strings.ReplaceAll(plain(x), "-", "−")
-	}
-	part := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.2f", x), "-", "−") }
+	signed := func(x float64) string { return withSign(x, plain) }
+	part := func(x float64) string { return withSign(x, say.Hundredths) }
 	row := func(what string, x fit.UncertainValue, write func(float64) string) estimateRow {
 		return estimateRow{what, write(x.Middle), write(x.Low) + " to " + write(x.High), informationWords(x.Learned)}
 	}
