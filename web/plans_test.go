@@ -77,8 +77,9 @@ func (p *planReader) takePlans() []sentPlan {
 
 // watchPlans has the database send its plans to whoever asks, and makes it read a
 // table from end to end only where no index can serve: the tables of a test are
-// so small that it would else seem the quickest way. It returns the tables of
-// clubs.
+// so small that it would else seem the quickest way. The statements inside the
+// database's functions are watched too: no wall puts a club into them. It returns the
+// tables of clubs.
 func watchPlans(t *testing.T, owner string) map[string]bool {
 	t.Helper()
 	connection, err := pgx.Connect(t.Context(), owner)
@@ -88,7 +89,7 @@ func watchPlans(t *testing.T, owner string) map[string]bool {
 	defer connection.Close(t.Context())
 	for _, set := range []string{
 		"session_preload_libraries = 'auto_explain'", "auto_explain.log_min_duration = 0", "auto_explain.log_format = json",
-		"auto_explain.log_level = notice", "enable_seqscan = off",
+		"auto_explain.log_level = notice", "auto_explain.log_nested_statements = on", "enable_seqscan = off",
 	} {
 		if _, err := connection.Exec(t.Context(), "do $$ begin execute format('alter database %I set "+strings.ReplaceAll(set, "'", "''")+"', current_database()); end $$"); err != nil {
 			t.Fatal(err)
