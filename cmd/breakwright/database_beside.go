@@ -63,7 +63,7 @@ func openDatabaseBeside(ctx context.Context, config Config, name string, log *sl
 		return nil, err
 	}
 	if !has {
-		return nil, fmt.Errorf("the server that runs on %s has no database %q: it serves %s", data, name, otherServed[name])
+		return nil, fmt.Errorf("the server that runs on %s has no database %q: it is only starting, or serves %s", data, name, otherServed[name])
 	}
 	return &openedDatabase{dsn: running.DSN(databaseOwner, name), data: data}, nil
 }

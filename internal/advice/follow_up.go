@@ -8,7 +8,7 @@ var followUpRule = Rule{
 	Pattern:   "After the latest change the wing ball, or the cue ball in the window, is clearly worse than before.",
 	Answer:    "Back to the setup before it. It takes more certainty to go back than it took to go on, so that a student is not sent to and fro.",
 	LineMeans: "smallest difference worth talking about",
-	Source:    CommonPractice,
+	Source:    UsualPractice,
 	Numbers:   Numbers{On: true, Line: smallestEffect, Certainty: 0.98, MinBreaks: 10},
 }
 

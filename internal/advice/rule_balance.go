@@ -16,7 +16,7 @@ var missBalanceRule = patternRule{
 		Pattern:   "The wing ball stays up and its misses are mostly on one side. The jaws are on neither; of the kisses beyond one in ten breaks every second counts.",
 		Answer:    "Side rail first: the cue ball out, toward the side rail. Foot rail first, or kissed more than luck does: in, toward the head spot. Up to four inches when far off; half a step back when the balance flips. The contact instead when it is off full, or the place has no room left.",
 		LineMeans: "share of the misses that are on one side",
-		Source:    CommonPractice,
+		Source:    UsualPractice,
 		Support:   "the step is stochastic root-finding (Robbins and Monro 1951)",
 		StepUnit:  "in of place",
 		StepBound: "at most",

@@ -14,7 +14,7 @@ var dangerRule = patternRule{
 		Pattern:   "The cue ball or object balls leave the table; two in twenty is enough.",
 		Answer:    "A notch less speed, two or three when it happens often; the cue level; the tip no higher than centre.",
 		LineMeans: "share of breaks in which a ball leaves the table",
-		Source:    CommonPractice,
+		Source:    UsualPractice,
 		StepUnit:  "mph",
 		Numbers:   Numbers{On: true, Line: 0.05, Certainty: 0.85, Onward: 0.85, Step: 1, MinBreaks: 1},
 	},

@@ -9,7 +9,7 @@ var dryBreakRule = patternRule{
 		Pattern:   "Nothing falls, though the wing ball is near.",
 		Answer:    "A checklist, not a change: the rack tight, the head ball on its spot, clean balls, clean cloth.",
 		LineMeans: "share of breaks that pocket nothing",
-		Source:    CommonPractice,
+		Source:    UsualPractice,
 		Numbers:   Numbers{On: true, Line: 0.4, Certainty: 0.9, MinBreaks: fewestBreaks},
 	},
 	observe: func(l *analysis, n Numbers) observation {

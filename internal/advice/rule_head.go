@@ -11,7 +11,7 @@ var headBallRule = patternRule{
 		Pattern:   "The head ball goes past the far side pocket on the foot side, while the wing ball is fine.",
 		Answer:    "Contact a tenth of an inch away from the break side. Never at the cost of the wing ball.",
 		LineMeans: "share of breaks with a known head ball that goes long",
-		Source:    CommonPractice,
+		Source:    UsualPractice,
 		Support:   "off until a club watches for it",
 		StepUnit:  "in of contact",
 		Numbers:   Numbers{On: false, Line: 0.6, Certainty: 0.95, Onward: 0.9, Step: 0.1, MinBreaks: 20},

@@ -10,7 +10,7 @@ var limitsRule = patternRule{
 		Title:   "Setup beyond the limits",
 		Pattern: "The setup that was played lies beyond what is taught on this table.",
 		Answer:  "The nearest setup inside: the cue ball a ball's width off the side rail, the tip short of a miscue, 14 to 24 mph.",
-		Source:  CommonPractice,
+		Source:  UsualPractice,
 		Numbers: Numbers{On: true, Certainty: 0.97, Onward: 0.97},
 	},
 	observe: func(l *analysis, n Numbers) observation {

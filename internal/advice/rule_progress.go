@@ -10,7 +10,7 @@ var progressRule = Rule{
 	Pattern:   "The wing ball and the cue ball both reach their targets, with certainty.",
 	Answer:    "The setup stays: raise the target, or another table, tighter pockets, a shuffled rack, the other side. The break card is issued.",
 	LineMeans: "the student's own targets are the lines",
-	Source:    CommonPractice,
+	Source:    UsualPractice,
 	Numbers:   Numbers{On: true, Certainty: 0.8, MinBreaks: 20},
 }
 
@@ -22,7 +22,7 @@ var tooEarlyRule = Rule{
 	Pattern:   "No pattern is sure enough.",
 	Answer:    "The same again, and how many more breaks would likely settle it.",
 	LineMeans: "how likely the breaks asked for should settle the question",
-	Source:    CommonPractice,
+	Source:    UsualPractice,
 	Numbers:   Numbers{On: true, Line: 0.5, MinBreaks: 0},
 }
 
@@ -33,6 +33,6 @@ var newTableRule = Rule{
 	Pattern:   "The student has not broken on this table yet.",
 	Answer:    "Start from the best setup on the nearest kind of table, the place as a fraction of the table's width. A tighter pocket lowers the target, not the place.",
 	LineMeans: "",
-	Source:    CommonPractice,
+	Source:    UsualPractice,
 	Numbers:   Numbers{On: true, MinBreaks: 10},
 }

@@ -15,7 +15,7 @@ var noShotRule = patternRule{
 		Pattern:   "The wing ball falls and the cue ball is in the window, but there is no shot on the lowest ball.",
 		Answer:    "Swap the next low ball into the slot whose ball most often ends in the head half. One swap at a time.",
 		LineMeans: "share of the good breaks without a shot",
-		Source:    CommonPractice,
+		Source:    UsualPractice,
 		Numbers:   Numbers{On: true, Line: 0.5, Certainty: 0.95, Onward: 0.95, MinBreaks: 20},
 	},
 	observe: func(l *analysis, n Numbers) observation {

@@ -13,7 +13,7 @@ var wingUnseenRule = patternRule{
 		Pattern:   "The wing ball falls far less often than its target and nobody wrote down what it met.",
 		Answer:    "A little in from a place near the side rail, out from a central one; after that the place search leads. Record the misses.",
 		LineMeans: "the wing ball's rate, as a share of its target, below which it is far off",
-		Source:    CommonPractice,
+		Source:    UsualPractice,
 		StepUnit:  "in of place",
 		StepBound: "the first time",
 		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.95, Onward: 0.8, Step: 2, MinBreaks: 20},

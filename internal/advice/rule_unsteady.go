@@ -14,7 +14,7 @@ var unsteadyRule = patternRule{
 		Pattern:   "Neither the wing ball nor the cue ball comes good, and both miss both ways.",
 		Answer:    "A notch less speed, the same setup, ten more: control before power. At an ordinary speed it takes more breaks; without a known speed, or with the misses unseen, it is not said.",
 		LineMeans: "share of breaks with neither the wing ball made nor the cue ball in the window",
-		Source:    CommonPractice,
+		Source:    UsualPractice,
 		StepUnit:  "mph",
 		Numbers:   Numbers{On: true, Line: 0.4, Certainty: 0.95, Onward: 0.9, Step: 1, MinBreaks: fewestBreaks},
 	},

@@ -11,7 +11,7 @@ var weakBreakRule = patternRule{
 		Pattern:   "Nothing is pocketed and fewer than four balls reach a rail; with a soft stroke whose rails nobody counted, most breaks pocket nothing.",
 		Answer:    "Check that the rack is tight; hit fuller; then a notch more speed, two if it is most breaks of a soft stroke, only while no ball flies and the stroke is steady.",
 		LineMeans: "share of breaks with known rails that are weak",
-		Source:    CommonPractice,
+		Source:    UsualPractice,
 		StepUnit:  "mph",
 		Numbers:   Numbers{On: true, Line: 0.2, Certainty: 0.97, Onward: 0.9, Step: 1, MinBreaks: fewestBreaks},
 	},

@@ -70,8 +70,8 @@ type Numbers struct {
 	MinBreaks int `json:"min_breaks"`
 }
 
-// CommonPractice is the source of a rule that coaches teach and nobody wrote down.
-const CommonPractice = "common practice, no source"
+// UsualPractice is the source of a rule that coaches teach and nobody wrote down.
+const UsualPractice = "common practice, no source"
 
 // Rule is a rule as a page shows it.
 type Rule struct {

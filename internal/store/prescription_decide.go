@@ -3,11 +3,9 @@ package store
 import (
 	"cmp"
 	"context"
-	"errors"
 	"time"
 
 	"github.com/google/uuid"
-	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
@@ -190,11 +188,11 @@ func (t *tx) reopenDecision(ctx context.Context, id PrescriptionID, judge Judge)
 	if err != nil || c.Decision == "" || c.State == Withdrawn { // a second click
 		return err
 	}
-	last, err := t.loadLastStart(ctx, b.student, c.Kind)
+	last, err := t.loadLastStarts(ctx, b.student)
 	if err != nil {
 		return err
 	}
-	if err := b.Reopen(c.ID, last); err != nil {
+	if err := b.Reopen(c.ID, last[startedOn{b.student, c.Kind}]); err != nil {
 		return refuseAsConflict(err)
 	}
 	t.queueEvent(PrescriptionDecided, b.student, SetID{uuid.UUID(c.Set)})
@@ -243,21 +241,27 @@ func (s *Store) CanReopenDecision(ctx context.Context, v Actor, id PrescriptionI
 			return false, err
 		}
 		c := b.Find(coaching.ID(id.UUID))
-		last, err := t.loadLastStart(ctx, b.student, c.Kind)
-		return b.CanReopen(c.ID, last), err
+		last, err := t.loadLastStarts(ctx, b.student)
+		return b.CanReopen(c.ID, last[startedOn{b.student, c.Kind}]), err
 	})
 }
 
-// loadLastStart returns when a student last began a set on a kind of table; the
+// startedOn is a student on a kind of table.
+type startedOn struct {
+	student PersonID
+	kind    table.Kind
+}
+
+// loadLastStarts returns when students last began a set on each kind of table; the
 // zero time before the first.
-func (t *tx) loadLastStart(ctx context.Context, student PersonID, k table.Kind) (time.Time, error) {
-	at, err := t.GetLastStart(ctx, query.GetLastStartParams{
-		StudentID: student.UUID, Feet: k.Feet, Small: k.Small, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth),
-	})
-	if errors.Is(err, pgx.ErrNoRows) {
-		return time.Time{}, nil
+func (t *tx) loadLastStarts(ctx context.Context, students ...PersonID) (map[startedOn]time.Time, error) {
+	rows, err := t.ListLastStarts(ctx, plainUUIDs(students))
+	last := make(map[startedOn]time.Time, len(rows))
+	for _, r := range rows {
+		k := table.Kind{Feet: r.Feet, Small: r.Small, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)}
+		last[startedOn{PersonID{r.StudentID}, k}] = r.StartedAt
 	}
-	return at, err
+	return last, err
 }
 
 // DecidedChange is a decision with whom it is for and who made it.
@@ -281,14 +285,29 @@ func (s *Store) ListDecidedSince(ctx context.Context, v Actor, since time.Time) 
 		if err != nil {
 			return nil, err
 		}
-		list := make([]DecidedChange, 0, len(rows))
-		for _, r := range rows {
+		list, students := make([]DecidedChange, len(rows)), make([]PersonID, len(rows))
+		for i, r := range rows {
 			p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
 			if err != nil {
 				return nil, err
 			}
-			list = append(list, DecidedChange{p, r.StudentName, r.CoachName, r.CanReopen})
+			list[i], students[i] = DecidedChange{Prescription: p, StudentName: r.StudentName, CoachName: r.CoachName}, p.Student
 		}
-		return list, nil
+		return list, t.markReopenable(ctx, list, students)
 	})
+}
+
+// markReopenable says of decisions of the students which can still be taken back.
+func (t *tx) markReopenable(ctx context.Context, list []DecidedChange, students []PersonID) error {
+	changes, err := t.loadChangeRecords(ctx, students)
+	if err != nil {
+		return err
+	}
+	last, err := t.loadLastStarts(ctx, students...)
+	for i := range list {
+		one := &list[i]
+		book := changes[one.Student]
+		one.CanReopen = book.CanReopen(coaching.ID(one.ID.UUID), last[startedOn{one.Student, one.Kind}])
+	}
+	return err
 }

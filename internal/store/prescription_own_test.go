@@ -211,3 +211,40 @@ func TestInTrial_CountsAndAnotherTable(t *testing.T) {
 		t.Errorf("back on the first it is %q", got)
 	}
 }
+
+// The list of decisions says the same as each decision's own page of what can be taken back:
+// one of each answer, before the next set has begun and after.
+func TestListDecidedSince_SaysWhatCanBeTakenBack(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	answers := []store.Decision{{Answer: store.Approved}, {Answer: store.Declined}, {Answer: store.Changed}}
+	since := time.Now().Add(-time.Hour)
+	for i, d := range answers {
+		who := sc.StudentActor(i)
+		set := sc.RecordBreaks(t, who, 10)
+		sc.CloseSet(t, who, set, -16)
+		closed := must(s.GetSet(ctx, sc.Coach, set))(t)
+		if d.Answer == store.Changed {
+			d.Setup = closed.Setup
+			d.Setup.Tip -= 0.05
+		}
+		if err := s.DecidePrescription(ctx, sc.Coach, closed.Prescription.ID, d); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, want := range []bool{true, false} {
+		decided := must(s.ListDecidedSince(ctx, sc.Coach, since))(t)
+		for _, one := range decided {
+			if can := must(s.CanReopenDecision(ctx, sc.Coach, one.ID))(t); one.CanReopen != want || can != want {
+				t.Errorf("%s: the list says %v and the page %v, want %v", one.Decision, one.CanReopen, can, want)
+			}
+		}
+		if len(decided) != len(answers) {
+			t.Fatalf("%d decisions", len(decided))
+		}
+		for i := range answers {
+			sc.StartSet(t, sc.StudentActor(i))
+		}
+	}
+}

@@ -40,12 +40,13 @@ order by r.created_at, r.id;
 -- name: FindStudentOfChange :one
 select student_id from prescription where id = @id;
 
--- name: GetLastStart :one
--- When the student last began a set on a kind of table; no row before the first.
-select b.started_at from break_set b
+-- name: ListLastStarts :many
+-- When students last began a set on each kind of table.
+select b.student_id, t.feet, t.small, t.corner_in, t.side_in, max(b.started_at)::timestamptz as started_at
+from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-where b.student_id = @student_id and t.feet = @feet and t.small = @small and t.corner_in = @corner_in and t.side_in = @side_in
-order by b.started_at desc limit 1;
+where b.student_id = any(@students::uuid[])
+group by b.student_id, t.feet, t.small, t.corner_in, t.side_in;
 
 -- name: FindSetClosedSince :one
 -- The last set on a kind of table that a student closed after a moment; no row for none.
@@ -86,15 +87,7 @@ order by r.created_at, r.id;
 -- name: ListDecidedSince :many
 -- What coaches decided since a moment, newest first; what was taken back is not
 -- in it.
-select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), w.name as student_name, k.name as coach_name,
-    (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
-        and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
-            and (z.feet, z.small, z.corner_in, z.side_in) = (r.feet, r.small, r.corner_in, r.side_in)
-            and z.state in ('proposed', 'approved', 'changed', 'own', 'in trial'))
-        and not (r.state = 'declined' and exists (select from break_set b
-            join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-            where b.club_id = r.club_id and b.student_id = r.student_id and b.started_at > r.decided_at
-              and (t.feet, t.small, t.corner_in, t.side_in) = (r.feet, r.small, r.corner_in, r.side_in))))::boolean as can_reopen
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), w.name as student_name, k.name as coach_name
 from prescription r
 join person w on w.club_id = r.club_id and w.id = r.student_id
 join person k on k.club_id = r.club_id and k.id = r.decided_by

@@ -46,7 +46,7 @@ type ruleRow struct {
 // ownSource says where the rule comes from beyond what is said once above all; "" for
 // nowhere else.
 func (r ruleRow) ownSource() string {
-	if r.Source == advice.CommonPractice {
+	if r.Source == advice.UsualPractice {
 		return say.Capitalize(r.Support)
 	}
 	return r.wholeSource()

@@ -18,7 +18,7 @@ func TestList_SaysEachRuleInWords(t *testing.T) {
 	list.RequireText(t, "main .answer", "All have their standard values.").RequireText(t, "main", "No sets in the last 30 days")
 	for _, rule := range advice.Catalogue() {
 		list.RequireText(t, ".rule-list #"+string(rule.Name), rule.Title, rule.Pattern, rule.Answer)
-		if rule.Source != advice.CommonPractice {
+		if rule.Source != advice.UsualPractice {
 			list.RequireText(t, ".rule-list #"+string(rule.Name), "Source: "+rule.Source)
 		}
 		if rule.Support != "" {

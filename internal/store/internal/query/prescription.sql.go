@@ -212,35 +212,6 @@ func (q *Queries) GetChangeKnownAt(ctx context.Context, arg GetChangeKnownAtPara
 	return i, err
 }
 
-const GetLastStart = `-- name: GetLastStart :one
-select b.started_at from break_set b
-join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-where b.student_id = $1 and t.feet = $2 and t.small = $3 and t.corner_in = $4 and t.side_in = $5
-order by b.started_at desc limit 1
-`
-
-type GetLastStartParams struct {
-	StudentID uuid.UUID
-	Feet      int
-	Small     bool
-	CornerIn  float64
-	SideIn    float64
-}
-
-// When the student last began a set on a kind of table; no row before the first.
-func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (time.Time, error) {
-	row := q.db.QueryRow(ctx, GetLastStart,
-		arg.StudentID,
-		arg.Feet,
-		arg.Small,
-		arg.CornerIn,
-		arg.SideIn,
-	)
-	var started_at time.Time
-	err := row.Scan(&started_at)
-	return started_at, err
-}
-
 const GetPrescription = `-- name: GetPrescription :one
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
@@ -697,15 +668,7 @@ func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]List
 }
 
 const ListDecidedSince = `-- name: ListDecidedSince :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
-    (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
-        and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
-            and (z.feet, z.small, z.corner_in, z.side_in) = (r.feet, r.small, r.corner_in, r.side_in)
-            and z.state in ('proposed', 'approved', 'changed', 'own', 'in trial'))
-        and not (r.state = 'declined' and exists (select from break_set b
-            join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-            where b.club_id = r.club_id and b.student_id = r.student_id and b.started_at > r.decided_at
-              and (t.feet, t.small, t.corner_in, t.side_in) = (r.feet, r.small, r.corner_in, r.side_in))))::boolean as can_reopen
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name
 from prescription r
 join person w on w.club_id = r.club_id and w.id = r.student_id
 join person k on k.club_id = r.club_id and k.id = r.decided_by
@@ -728,7 +691,6 @@ type ListDecidedSinceRow struct {
 	Setup_3      Setup
 	StudentName  string
 	CoachName    string
-	CanReopen    bool
 }
 
 // What coaches decided since a moment, newest first; what was taken back is not
@@ -823,7 +785,51 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 			&i.Setup_3.Speed,
 			&i.StudentName,
 			&i.CoachName,
-			&i.CanReopen,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const ListLastStarts = `-- name: ListLastStarts :many
+select b.student_id, t.feet, t.small, t.corner_in, t.side_in, max(b.started_at)::timestamptz as started_at
+from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+where b.student_id = any($1::uuid[])
+group by b.student_id, t.feet, t.small, t.corner_in, t.side_in
+`
+
+type ListLastStartsRow struct {
+	StudentID uuid.UUID
+	Feet      int
+	Small     bool
+	CornerIn  float64
+	SideIn    float64
+	StartedAt time.Time
+}
+
+// When students last began a set on each kind of table.
+func (q *Queries) ListLastStarts(ctx context.Context, students []uuid.UUID) ([]ListLastStartsRow, error) {
+	rows, err := q.db.Query(ctx, ListLastStarts, students)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListLastStartsRow
+	for rows.Next() {
+		var i ListLastStartsRow
+		if err := rows.Scan(
+			&i.StudentID,
+			&i.Feet,
+			&i.Small,
+			&i.CornerIn,
+			&i.SideIn,
+			&i.StartedAt,
 		); err != nil {
 			return nil, err
 		}
