@@ -44,6 +44,16 @@ type drillView struct {
 	Hurt string
 }
 
+// carriedWords say that the places below are not as the coach wrote them, but carried to a
+// table of another size; "" where they are, or where a change says them.
+func (v drillView) carriedWords() string {
+	wrote := v.Task.Drill.Kind
+	if wrote.Size() == v.Table.Kind.Size() || !store.IsZero(v.Next.Prescription) {
+		return ""
+	}
+	return "Your coach wrote the drill for " + wrote.Size() + " ft: its places are carried to " + v.Table.Kind.Size() + " ft in proportion."
+}
+
 // goalWords say what counts as good, the right way round.
 func (v drillView) goalWords() string {
 	d := v.Task.Drill.Drill

@@ -114,6 +114,13 @@ func TestDrill_OnANewKindOfTableSaysWhereOwnBreaksBegin(t *testing.T) {
 	page := student.Get(t, "/today/"+given.String()+"?table="+small.ID.String())
 	page.RequireText(t, "#begin", "by your own breaks you would begin elsewhere", own).
 		RequireCount(t, "#begin a[href='/my/training/begin-"+small.ID.String()+"']", 1)
+	carried := student.Get(t, "/today/"+site.Assignment.String()+"?table="+small.ID.String())
+	carried.RequireText(t, "#carried", "Your coach wrote the drill for 9 ft: its places are carried to 7 ft in proportion.")
+	for what, page := range map[string]*webtest.Page{"its own size": page, "the drill's": student.Get(t, "/today/"+site.Assignment.String())} {
+		if len(page.FindAll(t, "#carried")) > 0 {
+			t.Errorf("on a table of %s its places are said to be carried", what)
+		}
+	}
 	assign := "/drills/" + saved.ID.String() + "/assign?students="
 	coach.Get(t, assign+odile.Person.String()).RequireText(t, "#beginnings", site.Students[0].Name, own, "(6 in) left of the middle")
 	for what, page := range map[string]*webtest.Page{
