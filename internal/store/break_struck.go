@@ -11,6 +11,9 @@ import (
 )
 
 // StruckBreak is a break as it was before it was changed or taken out.
+//
+// A coach reads everybody's, a student their own: of others there are none. Nobody writes
+// it but by changing or taking out the break, and it is kept as long as its set.
 type StruckBreak struct {
 	// Break has the id of the break that it was, and the revision that ended.
 	Break

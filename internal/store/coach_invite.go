@@ -12,6 +12,10 @@ import (
 const InviteLife = 7 * 24 * time.Hour
 
 // Invite is a link by which somebody may become a coach of the club, once.
+//
+// A coach makes, lists and withdraws it ([ErrNotAllowed] for a student); who holds the
+// link uses it, a wrong one is [ErrNotFound]. It is kept until it is used, withdrawn or
+// too old.
 type Invite struct {
 	// Key names it in a list: the link cannot be made from it.
 	Key       string

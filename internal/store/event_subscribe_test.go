@@ -28,7 +28,7 @@ func waitForEvent(t *testing.T, events <-chan store.Event, kind store.EventKind)
 	}
 }
 
-// Two programs share one database: what is recorded through one is heard
+// Two programs share one database: what is recorded and taken out through one is heard
 // through the other, and only by the club it belongs to.
 func TestListen_AcrossProgramsAndWithinTheClub(t *testing.T) {
 	owner := storetest.NewDatabase(t)
@@ -50,6 +50,16 @@ func TestListen_AcrossProgramsAndWithinTheClub(t *testing.T) {
 	set := scene.RecordBreaks(t, student, 1)
 	if e := waitForEvent(t, events, store.BreakSaved); e.Set != set || e.Student != student.Person {
 		t.Errorf("heard %+v", e)
+	}
+	recorded := must(here.GetSet(t.Context(), student, set))(t)
+	if err := here.DeleteBreak(t.Context(), student, set, recorded.Breaks[0].ID, 2, "the rack fell apart"); err != nil {
+		t.Fatal(err)
+	}
+	if e := waitForEvent(t, events, store.BreakSaved); e.Set != set {
+		t.Errorf("of a break that was taken out is heard %+v", e)
+	}
+	if now := must(here.GetSet(t.Context(), student, set))(t); now.Revision != recorded.Revision+1 {
+		t.Errorf("a set of revision %d is at %d when a break was taken out", recorded.Revision, now.Revision)
 	}
 	for {
 		select {

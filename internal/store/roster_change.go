@@ -26,6 +26,9 @@ const (
 )
 
 // RosterChange is one change made to one student, or to many at once.
+//
+// A coach makes it and takes it back ([ErrNotAllowed] for a student), each once however
+// often that is sent; another club's is [ErrNotFound]. It is kept, undone or not, until all it changed are erased.
 type RosterChange struct {
 	ID    RosterChangeID // of the form: the same form sent twice changes once
 	Kind  RosterChangeKind

@@ -64,6 +64,9 @@ type Set struct {
 }
 
 // Advice is what was said when a set was closed, as it was said.
+//
+// The adviser writes it, and who may read the set reads it. It is never changed: it goes
+// when its set is opened again, and a set that is closed again has another.
 type Advice struct {
 	Verdict      string
 	JSON         []byte
