@@ -106,10 +106,7 @@ func (t *tx) settleCorrected(ctx context.Context, set Set, anew bool, judge Judg
 	if anew {
 		return t.closeLockedSet(ctx, now, &set.Closed, judge)
 	}
-	if len(now.Breaks) == 0 {
-		return t.regroupStintsWithout(ctx, now)
-	}
-	return t.regroupStints(ctx, set.Student, set.ID.UUID, set.Started)
+	return t.regroupStintsAround(ctx, now)
 }
 
 // lockForCorrection is lockForBreak for a break that was recorded in the set; that the set

@@ -128,6 +128,30 @@ func TestCorrectBreak_InAClosedSet(t *testing.T) {
 	}
 }
 
+// A set that a later one followed is corrected where it stands: its stint counts what is
+// left of it, and what it said stays.
+func TestCorrectBreak_BeforeALaterSet(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	earlier := sc.RecordBreaks(t, odile, 4)
+	sc.CloseSet(t, odile, earlier, -16)
+	sc.CloseSet(t, odile, sc.RecordBreaks(t, odile, 3), -18)
+	before := must(sc.Store.GetSet(ctx, sc.Coach, earlier))(t)
+	c := store.BreakCorrection{Set: earlier, Break: before.Breaks[0].ID, Revision: 1, Reason: "a practice stroke"}
+	if err := sc.Store.CorrectBreak(ctx, sc.Coach, c, storetest.ProposeMove(-20)); err != nil {
+		t.Fatal(err)
+	}
+	now := must(sc.Store.GetSet(ctx, sc.Coach, earlier))(t)
+	if now.Prescription == nil || now.Prescription.ID != before.Prescription.ID || !now.Closed.Equal(before.Closed) {
+		t.Errorf("closed %v, it said %+v and says %+v", now.Closed, before.Prescription, now.Prescription)
+	}
+	progress := must(sc.Store.GetStudentProgress(ctx, sc.Coach, odile.Person, store.ProgressFilter{}))(t)
+	if len(progress.Stints) != 1 || progress.Stints[0].Sets != 2 || progress.Stints[0].Breaks != 6 {
+		t.Errorf("its stint is counted as %+v", progress.Stints)
+	}
+}
+
 // In a set that a coach has decided on breaks are struck one by one: it counts as long as
 // one is left.
 func TestCorrectBreak_UntilNoneIsLeft(t *testing.T) {

@@ -66,7 +66,7 @@ func (t *tx) reopenClosed(ctx context.Context, set Set) error {
 	if err := t.ReopenClosedSet(ctx, set.ID.UUID); err != nil {
 		return err
 	}
-	return t.regroupStintsWithout(ctx, set)
+	return t.regroupStintsAround(ctx, set)
 }
 
 // takeBackStart gives back what the beginning of a set changed in the student's book.
@@ -77,9 +77,10 @@ func (t *tx) takeBackStart(ctx context.Context, set Set) error {
 	})
 }
 
-// regroupStintsWithout takes a set that is open again out of its stint: those
-// before and after it may become one.
-func (t *tx) regroupStintsWithout(ctx context.Context, set Set) error {
+// regroupStintsAround takes a set out of its stint and groups the stints anew from the one
+// before: those before and after it may become one, and a set that is closed and holds
+// breaks is put where it belongs.
+func (t *tx) regroupStintsAround(ctx context.Context, set Set) error {
 	from, sets, breaks, err := t.findRegroupStart(ctx, set.Student, set.ID.UUID, set.Started)
 	if err != nil {
 		return err

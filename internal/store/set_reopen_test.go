@@ -13,35 +13,38 @@ import (
 )
 
 // A set closed by mistake goes on as if it had not been closed: what it had
-// ended is as before, and closed again it is judged anew.
+// ended is as before, whether it asked for a change itself or for none, and closed again
+// it is judged anew.
 func TestReopenSet_AsIfItHadNotBeenClosed(t *testing.T) {
 	t.Parallel()
-	sc := storetest.NewScene(t)
-	ctx, odile := t.Context(), sc.StudentActor(0)
-	first := sc.RecordBreaks(t, odile, 10)
-	sc.CloseSet(t, odile, first, -16)
-	set := sc.RecordBreaks(t, odile, 9)
-	sc.CloseSet(t, odile, set, -18)
-	if p := must(sc.Store.GetSet(ctx, odile, first))(t).Prescription; p.Superseded.IsZero() {
-		t.Fatal("the first proposal still waits after a second")
-	}
-	for range 2 {
-		if err := sc.Store.ReopenSet(ctx, odile, set); err != nil {
-			t.Fatal(err)
+	for _, asked := range []table.Inches{-18, -14} { // it was broken from 18 inches out
+		sc := storetest.NewScene(t)
+		ctx, odile := t.Context(), sc.StudentActor(0)
+		first := sc.RecordBreaks(t, odile, 10)
+		sc.CloseSet(t, odile, first, -16)
+		set := sc.RecordBreaks(t, odile, 9)
+		sc.CloseSet(t, odile, set, asked)
+		if p := must(sc.Store.GetSet(ctx, odile, first))(t).Prescription; p.Superseded.IsZero() {
+			t.Fatal("the first proposal still waits after a second")
 		}
-	}
-	got := must(sc.Store.GetSet(ctx, odile, set))(t)
-	if !got.Closed.IsZero() || got.Advice != nil || got.Prescription != nil {
-		t.Fatalf("opened again: closed %v, advice %v, prescription %v", got.Closed, got.Advice, got.Prescription)
-	}
-	if p := must(sc.Store.GetSet(ctx, odile, first))(t).Prescription; !p.Superseded.IsZero() {
-		t.Error("the first proposal does not wait again")
-	}
-	must(sc.Store.SaveBreak(ctx, odile, set, storetest.NewBreak(10)))(t)
-	sc.CloseSet(t, odile, set, -20)
-	got = must(sc.Store.GetSet(ctx, odile, set))(t)
-	if len(got.Breaks) != 10 || got.Prescription == nil || got.Prescription.After.Cue.X != -20 {
-		t.Errorf("closed again: %d breaks, %+v", len(got.Breaks), got.Prescription)
+		for range 2 {
+			if err := sc.Store.ReopenSet(ctx, odile, set); err != nil {
+				t.Fatal(err)
+			}
+		}
+		got := must(sc.Store.GetSet(ctx, odile, set))(t)
+		if !got.Closed.IsZero() || got.Advice != nil || got.Prescription != nil {
+			t.Fatalf("opened again: closed %v, advice %v, prescription %v", got.Closed, got.Advice, got.Prescription)
+		}
+		if p := must(sc.Store.GetSet(ctx, odile, first))(t).Prescription; !p.Superseded.IsZero() {
+			t.Errorf("after %v was asked for, the first proposal does not wait again", asked)
+		}
+		must(sc.Store.SaveBreak(ctx, odile, set, storetest.NewBreak(10)))(t)
+		sc.CloseSet(t, odile, set, -20)
+		got = must(sc.Store.GetSet(ctx, odile, set))(t)
+		if len(got.Breaks) != 10 || got.Prescription == nil || got.Prescription.After.Cue.X != -20 {
+			t.Errorf("closed again: %d breaks, %+v", len(got.Breaks), got.Prescription)
+		}
 	}
 }
 
