@@ -109,7 +109,7 @@ func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
 	coach.Get(t, "/desk").RequireText(t, "[id^='stuck-']", "first cue ball 18 → 16 in out (about 1¼ diamonds), no real difference; then cue ball 16 → 20 in out (about 1½ diamonds), it hurt.")
 	dismissFromDesk(t, coach, "[id^='stuck-']")
 	try(-14, store.Hurt)
-	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 1)
+	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-'] a.button[href='/students/"+student.Person.String()+"/change']", 1)
 	sets, err := site.Store.ListSets(t.Context(), site.Coach, student.Person)
 	if err != nil {
 		t.Fatal(err)
@@ -256,4 +256,30 @@ func TestDesk_CountsWhatWaits(t *testing.T) {
 	for _, group := range []string{"decide", "questions"} {
 		desk.RequireCount(t, "#"+group, 1).RequireCount(t, "[data-group="+group+"] [data-waiting]", 2)
 	}
+}
+
+// Where the rules have no answer, too early or stuck, the desk leads to the coach's own change:
+// with its pictures and its limits, and once it is made the line is gone and the student's
+// page has it.
+func TestDesk_OwnChangeWhereTheRulesHaveNoAnswer(t *testing.T) {
+	site := webtest.New(t)
+	who := site.StudentActor(0)
+	asks := func(store.Case) (store.Judgement, error) {
+		return store.Judgement{Verdict: "more", JSON: []byte(`{"verdict":"more","says":"Too early.","tell_coach":true}`), RulesVersion: "1"}, nil
+	}
+	if err := site.Store.CloseSet(t.Context(), who, site.RecordBreaks(t, who, 10), asks); err != nil {
+		t.Fatal(err)
+	}
+	coach, line := site.SignInCoach(t), "[id^='asked-']"
+	desk := coach.Get(t, "/desk").RequireText(t, line, "Odile", "Too early.", "Prescribe a change")
+	change := coach.Get(t, desk.AttributeOf(t, line+" a.button:not(.quiet)", "href")).
+		RequireCount(t, "form#change svg.pic-table", 1).RequireCount(t, "form#change svg", 4) // table and rack, contact, tip
+	form := change.FormValues(t, "form#change")
+	form.Set("cue_x", "24")
+	path := change.AttributeOf(t, "form#change", "action")
+	coach.Post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#cue_x-error", "At most 22.75 inches on this table")
+	form.Set("cue_x", "14")
+	coach.Post(t, path, form).RequireStatus(t, http.StatusOK).RequireText(t, "[role=status]", "your change is prescribed", "Undo")
+	coach.Get(t, "/desk").RequireCount(t, line, 0)
+	site.SignInStudent(t, site.Students[0]).Get(t, "/today").RequireText(t, "main", "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.")
 }
