@@ -317,8 +317,8 @@ func wordsIn(text string) (words []string) {
 // inchWords is a length or a speed in the units that a metric club does not read.
 var inchWords = regexp.MustCompile(`\d (?:inches|inch|mph)\b|\d in (?:left|right|out|behind|past|from|of full|wider|narrower|longer|shorter|nearer|further)\b|(?:corners|sides) [\d.]+ in\b|(?i)\b(?:inches|miles an hour)\b`)
 
-// A club that chose centimetres reads them on every page that links lead to. The page
-// of the club names both, and the rules' own numbers stay as they are.
+// A club that chose centimetres reads them on every page that links lead to. The pages
+// of the club and of one's account name both, and the rules' own numbers stay as they are.
 func TestPages_SpeakTheUnitsOfTheClub(t *testing.T) {
 	t.Parallel()
 	sc := oddClub(t)
@@ -328,7 +328,7 @@ func TestPages_SpeakTheUnitsOfTheClub(t *testing.T) {
 	ofCoach, ofStudent := unlinked(t, sc)
 	for who, client := range map[string]*webtest.Client{"coach": site.SignInCoach(t), "student": site.SignInStudent(t, sc.Students[0])} {
 		for path, text := range crawlPages(t, client, map[string][]string{"coach": ofCoach, "student": ofStudent}[who]...) {
-			if path == "/club" || strings.HasPrefix(path, "/rules") {
+			if path == "/club" || path == "/account" || strings.HasPrefix(path, "/rules") {
 				continue
 			}
 			if found := inchWords.FindStringIndex(text); found != nil {

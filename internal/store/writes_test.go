@@ -91,6 +91,7 @@ func (c clicks) people() []write {
 		{"reset a secret", func() error { return s.ResetSecret(ctx, c.odile, "$argon2id$v=19$y") }},
 		{"free a person", func() error { return s.FreePerson(ctx, coach, c.odile.Person) }},
 		{"invite a coach", func() error { return s.InviteCoach(ctx, coach, c.token, time.Date(2126, 1, 1, 0, 0, 0, 0, time.UTC)) }},
+		{"choose units", func() error { return s.SetUnits(ctx, c.odile, store.Centimetres) }},
 		{"choose a theme", func() error { return s.SetTheme(ctx, c.odile, store.Dark) }},
 		{"revoke a session", func() error { return s.RevokeSession(ctx, c.token) }},
 		{"revoke all", func() error { return s.RevokeSessions(ctx, coach, c.odile.Person) }},

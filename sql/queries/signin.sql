@@ -75,6 +75,12 @@ select door.end_other_sessions(@kept::uuid, @device::bytea);
 -- name: GetOwnSecret :one
 select door.own_secret()::text;
 
+-- name: GetOwnUnits :one
+select coalesce(units, '')::text from person where club_id = @club and id = @person;
+
+-- name: SetUnits :exec
+select door.set_units(@units::text);
+
 -- name: SetTheme :exec
 select door.set_theme(@theme::text);
 

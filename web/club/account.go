@@ -1,6 +1,7 @@
 package club
 
 import (
+	"cmp"
 	"net/http"
 	"time"
 
@@ -19,6 +20,7 @@ type accountView struct {
 	Name, Club, SignIn string
 	Coach              bool
 	Secret, Theme      *page.Form
+	Units              *page.Form // a student's own; nil for a coach, who has the club's
 	Sessions           []sessionLine
 	// Step is the second step of a coach, in words; "" for none.
 	Step string
@@ -62,6 +64,11 @@ func (p *Pages) renderAccount(w http.ResponseWriter, r *http.Request, status int
 	}
 	if !v.Coach {
 		v.SignIn = account.FormatCode(person.Code)
+		own, err := p.store.GetOwnUnits(r.Context(), user.Actor)
+		if err != nil {
+			return err
+		}
+		v.Units = page.NewForm(map[string]string{"units": cmp.Or(string(own), clubUnits)})
 	}
 	sessions, err := p.store.ListOwnSessions(r.Context(), user.Actor, p.now())
 	if err != nil {
@@ -99,6 +106,26 @@ func (p *Pages) chooseTheme(w http.ResponseWriter, r *http.Request) error {
 		theme = store.AsDevice
 	}
 	if err := p.store.SetTheme(r.Context(), actor(r), theme); form.AddProblems(err) {
+		return p.renderAccount(w, r, http.StatusUnprocessableEntity, page.NewForm(nil))
+	} else if err != nil {
+		return err
+	}
+	return page.Redirect(w, r, "/account")
+}
+
+// clubUnits is the word of the form for the units of the club.
+const clubUnits = "club"
+
+func (p *Pages) chooseUnits(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	units := store.UnitChoice(form.Text("units"))
+	if units == clubUnits {
+		units = store.AsClub
+	}
+	if err := p.store.SetUnits(r.Context(), actor(r), units); form.AddProblems(err) {
 		return p.renderAccount(w, r, http.StatusUnprocessableEntity, page.NewForm(nil))
 	} else if err != nil {
 		return err

@@ -79,7 +79,7 @@ func clubPage(v clubView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: "units", Label: "Lengths and speeds", Hint: "What every page shows and every form reads. The files of breaks keep inches and mph."}, []page.Option{
+			templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: "units", Label: "Lengths and speeds", Hint: "What every page shows and every form reads, but for students who choose for themselves. The files of breaks keep inches and mph."}, []page.Option{
 				{Value: "inches", Words: "Inches and mph"}, {Value: "centimetres", Words: "Centimetres and km/h"},
 			}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {

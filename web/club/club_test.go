@@ -81,6 +81,29 @@ func TestAccount_ThemeIsOnEveryPage(t *testing.T) {
 	coach.Post(t, "/account/theme", url.Values{"theme": {"purple"}}).RequireStatus(t, http.StatusUnprocessableEntity)
 }
 
+// A student's own units are on their pages alone; without a choice they have the club's.
+func TestAccount_UnitsOfAStudent(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	coach, odile, bram := site.SignInCoach(t), site.SignInStudent(t, site.Students[0]), site.SignInStudent(t, site.Students[1])
+	drill := "/today/" + site.Assignment.String()
+	choose := func(units string) *webtest.Page { return odile.Post(t, "/account/units", url.Values{"units": {units}}) }
+	for _, c := range []struct{ club, own, odile, bram string }{
+		{"inches", "club", "18 in", "18 in"}, {"inches", "centimetres", "46 cm", "18 in"},
+		{"centimetres", "inches", "18 in", "46 cm"}, {"centimetres", "club", "46 cm", "46 cm"},
+	} {
+		coach.Post(t, "/club", url.Values{"name": {"Quay"}, "zone": {"UTC"}, "units": {c.club}}).RequireStatus(t, http.StatusOK)
+		if got := choose(c.own).RequireStatus(t, http.StatusOK).AttributeOf(t, "input[name=units][checked]", "value"); got != c.own {
+			t.Errorf("%q was chosen, and the page has %q", c.own, got)
+		}
+		odile.Get(t, drill).RequireText(t, ".facts", c.odile)
+		bram.Get(t, drill).RequireText(t, ".facts", c.bram)
+	}
+	choose("cubits").RequireStatus(t, http.StatusUnprocessableEntity)
+	coach.Post(t, "/account/units", url.Values{"units": {"inches"}}).RequireStatus(t, http.StatusForbidden)
+	coach.Get(t, "/account").RequireCount(t, "input[name=units]", 0)
+}
+
 var recoveryCode = regexp.MustCompile(`[2-9A-Z]{4}(-[2-9A-Z]{4}){3}`)
 
 func TestSecondStep_FromBeginningToEnd(t *testing.T) {

@@ -1,6 +1,6 @@
 // Package club holds the pages by which people and a club look after
-// themselves: one's own passphrase or PIN, sessions, second step and light or
-// dark pages under /account; the club's name, zone, units and coaches under
+// themselves: one's own passphrase or PIN, sessions, second step, light or dark
+// pages and a student's own units under /account; the club's name, zone, units and coaches under
 // /club.
 package club
 
@@ -36,6 +36,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/account", route.Member, p.showAccount),
 		route.Post("/account/secret", route.Member, p.changeSecret),
 		route.Post("/account/theme", route.Member, p.chooseTheme),
+		route.Post("/account/units", route.Student, p.chooseUnits),
 		route.Post("/account/sessions/end", route.Member, p.endSession),
 		route.Post("/account/sessions/end-others", route.Member, p.endOtherSessions),
 		route.Get("/account/step", route.Coach, p.showStep),

@@ -35,6 +35,7 @@ var places = []auditedPart{
 	{"/account/step/confirm", "their own second step", false, "turned on"},
 	{"/account/step/drop", "their own second step", false, "turned off"},
 	{"/account/theme", "how their own pages look", false, ""},
+	{"/account/units", "the units of their own pages", false, ""},
 	{"/assignments", "an assignment", true, ""},
 	{"/assignments/{assignment}/end", "an assignment", true, "ended"},
 	{"/assignments/{assignment}/resume", "an assignment", true, "resumed"},

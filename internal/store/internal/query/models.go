@@ -275,6 +275,7 @@ type Person struct {
 	HasSecret  bool
 	Theme      string
 	CodeMadeAt time.Time
+	Units      *string
 }
 
 type PoolTable struct {

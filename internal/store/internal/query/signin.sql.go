@@ -340,6 +340,22 @@ func (q *Queries) GetOwnSecret(ctx context.Context) (string, error) {
 	return column_1, err
 }
 
+const GetOwnUnits = `-- name: GetOwnUnits :one
+select coalesce(units, '')::text from person where club_id = $1 and id = $2
+`
+
+type GetOwnUnitsParams struct {
+	Club   uuid.UUID
+	Person uuid.UUID
+}
+
+func (q *Queries) GetOwnUnits(ctx context.Context, arg GetOwnUnitsParams) (string, error) {
+	row := q.db.QueryRow(ctx, GetOwnUnits, arg.Club, arg.Person)
+	var column_1 string
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
 const HasClub = `-- name: HasClub :one
 select door.has_club()::boolean
 `
@@ -508,6 +524,15 @@ select door.set_theme($1::text)
 
 func (q *Queries) SetTheme(ctx context.Context, theme string) error {
 	_, err := q.db.Exec(ctx, SetTheme, theme)
+	return err
+}
+
+const SetUnits = `-- name: SetUnits :exec
+select door.set_units($1::text)
+`
+
+func (q *Queries) SetUnits(ctx context.Context, units string) error {
+	_, err := q.db.Exec(ctx, SetUnits, units)
 	return err
 }
 
