@@ -27,7 +27,7 @@ const (
 	mostMegabytes = 150
 )
 
-// A thousand follow a lesson live while its students record.
+// A thousand follow a class live while its students record.
 func TestSoak_Clients(t *testing.T) {
 	clearSettings(t)
 	database, missing := buildOwnDatabase(t)

@@ -350,13 +350,13 @@ func TestRackSwap_FromEightBreaksOn(t *testing.T) {
 		swaps bool
 	}{{7, false}, {8, true}} {
 		l.currentTally().slots = map[rack.Slot]slotEnds{low: {headHalf: 0, known: 20}, other: {headHalf: c.known, known: c.known}}
-		if _, ok := l.planRackSwap(); ok != c.swaps {
+		if _, ok := l.findRackSwap(); ok != c.swaps {
 			t.Errorf("of %d breaks: a swap is %v", c.known, ok)
 		}
 	}
 	for _, stays := range []rack.Slot{s.Wing, s.Game.Slots()[0]} {
 		l.currentTally().slots = map[rack.Slot]slotEnds{low: {headHalf: 0, known: 20}, stays: {headHalf: 20, known: 20}}
-		if c, ok := l.planRackSwap(); ok {
+		if c, ok := l.findRackSwap(); ok {
 			t.Errorf("the ball in %s is moved: %s", stays, c.to.Order)
 		}
 	}
@@ -364,13 +364,13 @@ func TestRackSwap_FromEightBreaksOn(t *testing.T) {
 	wing := analysisOf(scripted(t, standardSetup(), ordinaryWing, "w"))
 	wing.currentRecord().setup.Wing = low
 	wing.currentTally().slots = map[rack.Slot]slotEnds{low: {headHalf: 0, known: 20}, other: {headHalf: 20, known: 20}}
-	if c, ok := wing.planRackSwap(); ok {
+	if c, ok := wing.findRackSwap(); ok {
 		t.Errorf("the wing ball is moved: %s", c.to.Order)
 	}
 	// The surest of two.
 	better := s.Game.Slots()[len(s.Game.Slots())-2]
 	l.currentTally().slots = map[rack.Slot]slotEnds{low: {headHalf: 0, known: 20}, other: {headHalf: 10, known: 20}, better: {headHalf: 18, known: 20}}
-	c, ok := l.planRackSwap()
+	c, ok := l.findRackSwap()
 	if slot, _ := c.to.Order.SlotOf(s.Game, s.HeadBall()+1); !ok || slot != better {
 		t.Errorf("the next ball goes to %s, want %s", slot, better)
 	}

@@ -22,17 +22,17 @@ var noShotRule = patternRule{
 		return observeShare(l.currentTally().noShot, l.currentTally().shotKnown, n.Line)
 	},
 	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
-		if c, ok := l.planRackSwap(); ok {
+		if c, ok := l.findRackSwap(); ok {
 			return []proposedChange{c}
 		}
 		return nil
 	},
 }
 
-// planRackSwap finds the one swap that puts the next low ball, the one after the
+// findRackSwap finds the one swap that puts the next low ball, the one after the
 // head ball, where the student's own breaks send a ball to the head half most
 // surely. There is none while the rests are not known.
-func (l *analysis) planRackSwap() (proposedChange, bool) {
+func (l *analysis) findRackSwap() (proposedChange, bool) {
 	s, t := l.currentSetup(), l.currentTally()
 	low, ok := s.Order.SlotOf(s.Game, s.HeadBall()+1)
 	if !ok || low == s.Wing {

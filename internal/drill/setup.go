@@ -79,7 +79,7 @@ const (
 	UsualSpeed      table.Mph = 18
 )
 
-// StandardSetup is the setup a lesson usually begins with on this kind of table: the
+// StandardSetup is the setup a drill usually begins with on this kind of table: the
 // practice rack, the cue ball near the side rail on the head string, a full
 // hit, a touch of draw (common practice, no source).
 func StandardSetup(g rack.Game, side table.Side, k table.Kind) Setup {

@@ -48,7 +48,7 @@ func (t *tx) moveSet(ctx context.Context, set Set, to SetMove, judge Judge) erro
 			return err
 		}
 	}
-	moved, err := t.planMove(ctx, set, to)
+	moved, err := t.applyMove(ctx, set, to)
 	if err != nil {
 		return err
 	}
@@ -99,8 +99,8 @@ func (t *tx) moveInBook(ctx context.Context, from, to Set) error {
 	})
 }
 
-// planMove returns the set as it is on the other table or for the other drill.
-func (t *tx) planMove(ctx context.Context, set Set, to SetMove) (Set, error) {
+// applyMove returns the set as it is on the other table or for the other drill.
+func (t *tx) applyMove(ctx context.Context, set Set, to SetMove) (Set, error) {
 	row, err := t.GetTable(ctx, to.Table.UUID)
 	if err != nil {
 		return Set{}, err
@@ -118,7 +118,7 @@ func (t *tx) planMove(ctx context.Context, set Set, to SetMove) (Set, error) {
 		set.applyDrill(set.Drill)
 	}
 	if !IsZero(to.Assignment) && to.Assignment != set.Assignment {
-		if err := t.planDrill(ctx, &set, to.Assignment); err != nil {
+		if err := t.applyAssignment(ctx, &set, to.Assignment); err != nil {
 			return Set{}, err
 		}
 	}
@@ -135,8 +135,8 @@ func (t *tx) planMove(ctx context.Context, set Set, to SetMove) (Set, error) {
 	return set, nil
 }
 
-// planDrill makes the set one of another assignment.
-func (t *tx) planDrill(ctx context.Context, set *Set, id AssignmentID) error {
+// applyAssignment makes the set one of another assignment.
+func (t *tx) applyAssignment(ctx context.Context, set *Set, id AssignmentID) error {
 	student, err := t.loadStudent(ctx, set.Student)
 	if err != nil {
 		return err
@@ -167,7 +167,7 @@ func carryBreak(b *drill.Break, scale table.Inches, k table.Kind) {
 	}
 }
 
-// writeMove writes a set as planMove gave it, with its counts.
+// writeMove writes a set as applyMove gave it, with its counts.
 func (t *tx) writeMove(ctx context.Context, set Set) error {
 	var setup uuid.UUID
 	err := t.asAdviser(ctx, set.Student, func() (err error) {

@@ -83,7 +83,7 @@ func boardPage(v boardView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, ", this lesson</h1><div class=\"board\" data-events=\"")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, ", live</h1><div class=\"board\" data-events=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -134,7 +134,7 @@ func boardPage(v boardView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Lesson of " + v.Class.Name, NavPath: "/classes", Styles: []string{"css/live.css"}, Scripts: []string{"js/live.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Live board of " + v.Class.Name, NavPath: "/classes", Styles: []string{"css/live.css"}, Scripts: []string{"js/live.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -261,7 +261,7 @@ func boardRows(v boardView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		} else {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 16, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Students\"><table class=\"lesson\"><thead><tr><th scope=\"col\">Student</th><th scope=\"col\">Table</th><th scope=\"col\">Breaks</th><th scope=\"col\" class=\"number\">Wing ball</th><th scope=\"col\" class=\"number\">In the window</th><th scope=\"col\" class=\"number\">Done</th></tr></thead> <tbody>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 16, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Students\"><table class=\"live\"><thead><tr><th scope=\"col\">Student</th><th scope=\"col\">Table</th><th scope=\"col\">Breaks</th><th scope=\"col\" class=\"number\">Wing ball</th><th scope=\"col\" class=\"number\">In the window</th><th scope=\"col\" class=\"number\">Done</th></tr></thead> <tbody>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -14,7 +14,7 @@ import (
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-func TestBoard_SaysHowTheLessonGoes(t *testing.T) {
+func TestBoard_SaysHowTheClassBreaks(t *testing.T) {
 	site := webtest.New(t)
 	coach := site.SignInCoach(t)
 	path := "/classes/" + site.Class.String() + "/live"

@@ -47,8 +47,8 @@ type tableSnapshot struct {
 	Cloth string        `json:"cloth"` // the key in snapshot.Cloths, for a table of a drill's plan
 }
 
-// assignmentSnapshot is an assignment; On names for each table the plan to break by, as
-// a place in held.Plans.
+// assignmentSnapshot is an assignment; On names for each table the setup to break
+// by, as a place in the snapshot's Drills.
 type assignmentSnapshot struct {
 	Assignment store.AssignmentID    `json:"assignment"`
 	Name       string                `json:"name"`
