@@ -130,6 +130,7 @@ func (p *Pages) chooseUnits(w http.ResponseWriter, r *http.Request) error {
 	} else if err != nil {
 		return err
 	}
+	p.sessions.SetFlash(w, r, "Saved.")
 	return page.Redirect(w, r, "/account")
 }
 

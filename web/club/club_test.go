@@ -99,6 +99,7 @@ func TestAccount_UnitsOfAStudent(t *testing.T) {
 		odile.Get(t, drill).RequireText(t, ".facts", c.odile)
 		bram.Get(t, drill).RequireText(t, ".facts", c.bram)
 	}
+	choose("club").RequireText(t, "[role=status]", "Saved.")
 	choose("cubits").RequireStatus(t, http.StatusUnprocessableEntity)
 	coach.Post(t, "/account/units", url.Values{"units": {"inches"}}).RequireStatus(t, http.StatusForbidden)
 	coach.Get(t, "/account").RequireCount(t, "input[name=units]", 0)

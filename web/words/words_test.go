@@ -38,7 +38,9 @@ func TestWords_AreOneLinkAway(t *testing.T) {
 	} {
 		user.Get(t, path).RequireStatus(t, http.StatusOK).RequireCount(t, "footer a[href='/words']", 1)
 	}
-	site.SignInStudent(t, site.Students[0]).Get(t, "/").RequireStatus(t, http.StatusOK).RequireCount(t, "footer a[href='/words']", 1)
+	student := site.SignInStudent(t, site.Students[0])
+	student.Get(t, "/").RequireStatus(t, http.StatusOK).RequireCount(t, "footer a[href='/words']", 1)
+	student.Get(t, "/table").RequireStatus(t, http.StatusOK).RequireCount(t, "#list a[href='/words']", 1) // it has no footer
 }
 
 // No two words share a place, so that a link means one of them.
