@@ -59,7 +59,7 @@ var deskHeadings = map[store.DismissReason]string{
 	store.DismissStuck:      "Stuck",
 	store.DismissUnanswered: "For you to look at",
 	store.DismissSlump:      "Slumping",
-	store.DismissCard:       "A break card to issue",
+	store.DismissCard:       "Ready for a break card",
 	store.DismissIdle:       "Past the due day",
 }
 
