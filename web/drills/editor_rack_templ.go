@@ -120,7 +120,7 @@ func rackFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if options := listRackSpots(v.Drawn.Setup.Game); len(options) > 1 {
+		if options := component.RackSpotOptions(v.Drawn.Setup.Game); len(options) > 1 {
 			templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldSpot, Label: "On the foot spot"}, options).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -157,11 +157,11 @@ func rackFields(v *editorView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldWing, Label: "Wing ball being played"}, listWingSlots(v.Drawn.Setup)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldWing, Label: "Wing ball being played"}, component.WingSlotOptions(v.Drawn.Setup)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldOrder, Label: "Order", Hint: rackOrderHint(v.Drawn.Setup.Game), Wide: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldOrder, Label: "Order", Hint: component.RackOrderHint(v.Drawn.Setup.Game), Wide: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

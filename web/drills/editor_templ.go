@@ -465,7 +465,7 @@ func basicFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldGame, Label: "Game"}, listGameOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldGame, Label: "Game"}, component.GameOptions()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

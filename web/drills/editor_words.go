@@ -6,9 +6,7 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
-	"breakwright/internal/table"
 	"breakwright/web/component"
-	"breakwright/web/page"
 )
 
 // drillWords says a drill in a sentence: what is done, and what counts as good.
@@ -43,49 +41,6 @@ func listRackNotes(s drill.Setup) []string {
 		all = append(all, "With the centre ball on the foot spot the rack stands one and three-quarter balls nearer, and the wing ball is no longer natural from near the side rail. A cut break is the usual answer: begin with about three quarters of the head ball, and adjust.")
 	}
 	return all
-}
-
-func listGameOptions() []page.Option {
-	var options []page.Option
-	for _, g := range rack.Games() {
-		options = append(options, page.Option{Value: string(g), Words: say.Capitalize(g.Words())})
-	}
-	return options
-}
-
-func listBreakSides() []page.Option {
-	return []page.Option{{Value: string(table.Left), Words: "From the left"}, {Value: string(table.Right), Words: "From the right"}}
-}
-
-// listRackSpots are the ways to spot the rack that the game knows.
-func listRackSpots(g rack.Game) []page.Option {
-	var options []page.Option
-	for _, spot := range g.Spots() {
-		words := "The head ball"
-		if spot == rack.CentreOnSpot {
-			words = "The centre ball"
-		}
-		options = append(options, page.Option{Value: string(spot), Words: words})
-	}
-	return options
-}
-
-// listWingSlots are the two slots of a wing ball, the break side first.
-func listWingSlots(s drill.Setup) []page.Option {
-	near, far := s.Game.WingSlot(s.Side), s.Game.WingSlot(s.Side.Mirror())
-	return []page.Option{
-		{Value: string(near), Words: "Slot " + string(near) + ", on the break side"},
-		{Value: string(far), Words: "Slot " + string(far) + ", on the far side"},
-	}
-}
-
-// rackOrderHint names the slots in the order in which balls are typed.
-func rackOrderHint(g rack.Game) string {
-	words := "Ball by ball, the head first, each row from left to right:"
-	for _, slot := range g.Slots() {
-		words += " " + string(slot)
-	}
-	return words + "."
 }
 
 // saveButtonWords names what the button does.

@@ -70,7 +70,7 @@ func libraryPage(v libraryView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldGame, Label: "Game"}, listGameOptions()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldGame, Label: "Game"}, component.GameOptions()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -66,7 +66,7 @@ func listRackChoices(h store.History) []rackChoice {
 		s := set.Setup
 		words := set.Table + ", " + s.Game.Words() + " from the " + string(s.Side)
 		if len(s.Game.Spots()) > 1 {
-			words += ", " + map[bool]string{true: "the head ball", false: "the centre ball"}[s.Spot == s.Game.Spots()[0]] + " on the spot"
+			words += ", " + component.RackSpotWords(s.Spot) + " on the spot"
 		}
 		key := set.Table + "|" + set.Kind.String() + "|" + string(s.Game) + "|" + string(s.Spot) + "|" + string(s.Side)
 		at := slices.IndexFunc(all, func(c rackChoice) bool { return c.key == key })

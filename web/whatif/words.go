@@ -9,8 +9,6 @@ import (
 
 	"github.com/a-h/templ"
 
-	"breakwright/internal/drill"
-	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -146,46 +144,6 @@ func typedFields() []string {
 		fieldCueAcross, fieldCueBehind, fieldContact, fieldTip, fieldSpin, fieldSpeed, fieldOrder, fieldCornerMouth, fieldSideMouth,
 		fieldScatterAim, fieldScatterSpeed, fieldScatterTip, fieldScatterPlace, fieldScatterGap,
 	}
-}
-
-func sideOptions() []page.Option {
-	return []page.Option{{Value: string(table.Left), Words: "the left"}, {Value: string(table.Right), Words: "the right"}}
-}
-
-func gameOptions() []page.Option {
-	var all []page.Option
-	for _, g := range rack.Games() {
-		all = append(all, page.Option{Value: string(g), Words: say.Capitalize(g.Words())})
-	}
-	return all
-}
-
-func spotOptions(g rack.Game) []page.Option {
-	var all []page.Option
-	for _, spot := range g.Spots() {
-		words := "The head ball"
-		if spot == rack.CentreOnSpot {
-			words = "The centre ball"
-		}
-		all = append(all, page.Option{Value: string(spot), Words: words})
-	}
-	return all
-}
-
-func wingOptions(s drill.Setup) []page.Option {
-	near, far := s.Game.WingSlot(s.Side), s.Game.WingSlot(s.Side.Mirror())
-	return []page.Option{
-		{Value: string(near), Words: "On the break side, slot " + string(near)},
-		{Value: string(far), Words: "On the far side, slot " + string(far)},
-	}
-}
-
-func orderHint(g rack.Game) string {
-	words := "The head first, each row from left to right:"
-	for _, slot := range g.Slots() {
-		words += " " + string(slot)
-	}
-	return words
 }
 
 // numberOptions offers how many breaks; what else the address asked for is
