@@ -11,7 +11,7 @@ import "breakwright/internal/evidence"
 const (
 	SumSlack = 1.0
 	SumLimit = 6.0
-	// WatchedSets is how many of the latest sets are watched, and Usual how many
+	// WatchedSets is how many of the latest sets are watched, and UsualSets how many
 	// before them are needed to know what is usual.
 	WatchedSets = 10
 	UsualSets   = 8
@@ -50,7 +50,7 @@ const (
 )
 
 // ChartSets charts sets, oldest first, and returns false while there are fewer than
-// Needed of them. Sets of fewer than Fewest breaks are passed over.
+// NeededSets of them. Sets of fewer than FewestBreaks breaks are passed over.
 func ChartSets(sets []evidence.Count) (Chart, bool) {
 	var used []int
 	for i, set := range sets {

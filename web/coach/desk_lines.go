@@ -5,7 +5,6 @@ import (
 	"slices"
 	"time"
 
-	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
 	"breakwright/internal/say"
 	"breakwright/internal/setreview"
@@ -159,12 +158,7 @@ func (g lineGroup) isAbout(student store.PersonID) bool {
 func slumpLines(d store.Desk) lineGroup {
 	g := lineGroup{Key: "slump", Heading: deskHeadings[store.DismissSlump]}
 	for _, active := range d.Active {
-		sets := setsOnLastKind(active.Sets)
-		counts := make([]evidence.Count, len(sets))
-		for i, set := range sets {
-			counts[i] = evidence.Count{Made: set.WingMade, Tried: set.Watched}
-		}
-		chart, ok := progress.ChartSets(counts)
+		sets, chart, ok := component.ChartRecentSets(active.Sets)
 		if !ok || chart.CurrentTrend() != progress.Falling {
 			continue
 		}
@@ -183,18 +177,6 @@ func slumpLines(d store.Desk) lineGroup {
 		})
 	}
 	return g
-}
-
-// setsOnLastKind are the sets on the kind of table of the last one, those left out
-// in which the wing ball was not watched.
-func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
-	var same []store.RecentSet
-	for _, set := range sets {
-		if set.Kind == sets[len(sets)-1].Kind && set.Watched > 0 {
-			same = append(same, set)
-		}
-	}
-	return same
 }
 
 func breakCardLines(d store.Desk) lineGroup {

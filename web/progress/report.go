@@ -26,15 +26,6 @@ func (r ClassRow) Stint() *store.Stint { return r.stint }
 // Standing is the row's place among those it can be compared with.
 func (r ClassRow) Standing() progress.RankedMember { return r.standing }
 
-// ChartRecentSets charts a student's latest sets, oldest first, on the kind of table of
-// the last of them; false while there are too few.
-func ChartRecentSets(recent []store.RecentSet) (progress.Chart, bool) {
-	if len(recent) == 0 {
-		return progress.Chart{}, false
-	}
-	return progress.ChartSets(wingCounts(setsOnLastKind(recent)))
-}
-
 // SpanWords says from which day to which.
 func SpanWords(first, last time.Time, zone *time.Location) string {
 	return formatSpan(first, last, zone)

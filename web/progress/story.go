@@ -7,8 +7,6 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/evidence"
-	"breakwright/internal/progress"
 	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
@@ -230,32 +228,11 @@ func (v *Story) addChart(history store.StudentProgress, zone *time.Location) {
 	if len(history.Recent) == 0 {
 		return
 	}
-	sets := setsOnLastKind(history.Recent)
-	chart, ok := progress.ChartSets(wingCounts(sets))
+	sets, chart, ok := component.ChartRecentSets(history.Recent)
 	v.ChartSays = chartWords(chart, ok, len(sets))
 	if ok {
 		v.Chart = newControlChart(chart, sets, zone)
 	}
-}
-
-// setsOnLastKind are the sets on the kind of table of the last one, those left out
-// in which the wing ball was not watched.
-func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
-	var same []store.RecentSet
-	for _, set := range sets {
-		if set.Kind == sets[len(sets)-1].Kind && set.Watched > 0 {
-			same = append(same, set)
-		}
-	}
-	return same
-}
-
-func wingCounts(sets []store.RecentSet) []evidence.Count {
-	all := make([]evidence.Count, len(sets))
-	for i, set := range sets {
-		all[i] = evidence.Count{Made: set.WingMade, Tried: set.Watched}
-	}
-	return all
 }
 
 func (v *Story) addMessages(history store.StudentProgress, zone *time.Location) {

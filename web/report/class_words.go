@@ -8,6 +8,7 @@ import (
 	course "breakwright/internal/progress"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/picture"
 	"breakwright/web/progress"
 )
@@ -104,7 +105,7 @@ func (c *courseGroups) addStudent(one store.ReportedStudent) string {
 	if one.Stint == nil {
 		return ""
 	}
-	chart, charted := progress.ChartRecentSets(one.Recent)
+	_, chart, charted := component.ChartRecentSets(one.Recent)
 	if !charted {
 		c.short++
 		return ""
