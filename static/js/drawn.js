@@ -61,8 +61,8 @@
         const at = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM()), within = frame.getBoundingClientRect();
         button.style.left = `${at.x - within.left}px`;
         button.style.top = `${at.y - within.top}px`;
-        const said = [handle.x, handle.y].filter((axis) => axis.moves).map((axis) => byName(fieldOf(axis)).value);
-        button.setAttribute("aria-label", `${handle.label}, ${said.join(" and ")}: move with the arrow keys`);
+        const places = [handle.x, handle.y].filter((axis) => axis.moves).map((axis) => byName(fieldOf(axis)).value);
+        button.setAttribute("aria-label", `${handle.label}, ${places.join(" and ")}: move with the arrow keys`);
         if (!handle.mark) return;
         for (const mark of svg.querySelectorAll(handle.mark)) {
           mark.setAttribute("cx", String(x));

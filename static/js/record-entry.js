@@ -148,8 +148,8 @@
     if (cue) list.push(cue.how === "stopped" ? { x: cue.x, y: cue.y } : cue.how === "scratch" ? { pocket: cue.pocket } : { off: true });
     return list;
   };
-  // show brings the page to what was entered; said is shown while nothing is.
-  entry.show = (said) => {
+  // show brings the page to what was entered; the notice is shown while nothing is.
+  entry.show = (notice) => {
     const { draft } = entry, { wing: w, cue, balls } = draft.entry, n = ui.number(), other = aimed(draft.entry);
     for (const b of document.querySelectorAll("[data-wing]")) press(b, w === b.dataset.wing || (w === "up" && b.dataset.wing === "unknown"));
     press($("scratch"), cue?.how === "scratch");
@@ -157,7 +157,7 @@
     const others = Object.keys(balls).filter((b) => isOther(Number(b)));
     $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
     const words = entry.missing();
-    entry.say(near ? words : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
+    entry.say(near ? words : hint ? hint : words ? (notice || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
     $("save").textContent = draft.edit ? "Save the change" : `Save break ${n}`;
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
@@ -205,7 +205,7 @@
       const n = Number(key.dataset.ball), fate = entry.draft.entry.balls[n];
       key.hidden = !isOther(n);
       press(key, ball === n);
-      key.classList.toggle("told", Boolean(fate));
+      key.classList.toggle("noted", Boolean(fate));
       key.ariaLabel = `The ${n}: ${fateWords(fate)}`;
     }
   };

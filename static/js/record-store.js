@@ -6,7 +6,7 @@
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const all = ["kept", "sets", "breaks"];
-  const told = "BroadcastChannel" in window ? new BroadcastChannel("breakwright") : null;
+  const channel = "BroadcastChannel" in window ? new BroadcastChannel("breakwright") : null;
   const listeners = [];
   let opening;
 
@@ -30,7 +30,7 @@
     try {
       const result = await work(tx.objectStore("sets"), tx.objectStore("breaks"), tx.objectStore("kept"));
       await tx.done;
-      told?.postMessage("changed");
+      channel?.postMessage("changed");
       return result;
     } catch (error) {
       try { tx.abort(); } catch { /* it has ended itself */ }
@@ -39,7 +39,7 @@
   };
   bw.write = write;
   bw.onChange = (listener) => listeners.push(listener);
-  told?.addEventListener("message", () => { for (const listener of listeners) listener(); });
+  channel?.addEventListener("message", () => { for (const listener of listeners) listener(); });
 
   // An id of version 7: it sorts by the time it was made.
   bw.newID = () => {

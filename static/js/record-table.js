@@ -6,7 +6,7 @@
   if (!$("table")) return;
   const setID = new URLSearchParams(location.search).get("set") ?? "";
   const { entry } = bw, reopenMs = 10 * 60_000; // as store.ReopenWithin
-  let /** @type {WholeSet} */ set, cloth = "", said = "";
+  let /** @type {WholeSet} */ set, cloth = "", notice = "";
 
   const number = () => (entry.draft.edit ? set.breaks.find((b) => b.id === entry.draft.id)?.number ?? 0 : bw.nextNumber(set));
   // reload reads the set again; moved meanwhile, it has another picture and other
@@ -40,7 +40,7 @@
     if (entering) {
       const n = number();
       head(`Break ${n}`, `of ${set.planned}`, entry.draft.edit ? `Change break ${n}` : `Break ${n} of ${set.planned}`);
-      entry.show(entry.touched() ? "" : said);
+      entry.show(entry.touched() ? "" : notice);
     } else showReview(live);
     $("undo").disabled = Boolean(set.closed) || (!entry.touched() && !set.breaks.some((b) => b.order));
     $("list-name").textContent = `So far: ${live.length} of ${set.planned}`;
@@ -96,7 +96,7 @@
     $("save").disabled = true;
     try {
       const b = await bw.saveBreak({ setID, id, edit: again, base }, write);
-      said = `Break ${b.number} saved on this phone. ${again ? "" : restHint()}`;
+      notice = `Break ${b.number} saved on this phone. ${again ? "" : restHint()}`;
       entry.take();
     } catch (error) {
       if (changed(error)) return undefined;
@@ -121,12 +121,12 @@
   // the server, or stays on the screen.
   const full = async (error, id, again, write) => {
     if (error?.message === "full") {
-      said = "The set is full: another tab has recorded the rest of it.";
+      notice = "The set is full: another tab has recorded the rest of it.";
       return true;
     }
     const n = number(), content = write(n, new Date().toISOString());
     if (!again && (await bw.sendStraight(set, id, content))) {
-      said = `This phone’s storage is full: break ${n} went straight to your coach. Make room on the phone.`;
+      notice = `This phone’s storage is full: break ${n} went straight to your coach. Make room on the phone.`;
       set.breaks.push({ id, set: setID, person: set.person, number: n, revision: 1, acked: 1, content, order: 0 });
       entry.take();
       show();
@@ -138,14 +138,14 @@
   };
   const undo = async () => {
     if (entry.touched()) return entry.undo();
-    said = "";
+    notice = "";
     const back = await bw.undo(setID);
     if (back?.isNew) {
       entry.take({ id: back.id, edit: false, entry: bw.entryOf(JSON.parse(back.content), set.plan), past: [] });
       await bw.keepDraft(setID, entry.draft);
     } else {
       entry.take();
-      if (back) said = `Break ${back.number} is as it was.`;
+      if (back) notice = `Break ${back.number} is as it was.`;
     }
     return after();
   };
@@ -169,7 +169,7 @@
     const reason = $("reason").value.trim();
     $("reason-wrong").hidden = Boolean(reason);
     if (!reason) return $("reason").focus();
-    said = `Break ${number()} is taken out; your coach sees why.`;
+    notice = `Break ${number()} is taken out; your coach sees why.`;
     await bw.deleteBreak(setID, entry.draft.id, reason);
     $("details").close();
     entry.take(await draftOf());
@@ -217,7 +217,7 @@
     const refresh = async () => {
       if (!set) await refreshHome();
       else if (await reload()) {
-        said = entry.adopt(set.breaks) || said;
+        notice = entry.adopt(set.breaks) || notice;
         show();
       }
     };
@@ -234,7 +234,7 @@
     cloth = held.cloths[set.plan.cloth];
     entry.begin(cloth);
     entry.take(await draftOf());
-    if (entry.touched()) said = "You had begun this break: here it is.";
+    if (entry.touched()) notice = "You had begun this break: here it is.";
     const [line, more] = [set.plan.change, set.watch].filter(Boolean);
     $("watching").hidden = !line;
     $("watch-line").textContent = line || "";
@@ -242,7 +242,7 @@
     $("parts").replaceChildren(...set.plan.parts.flatMap((p) => [fact("dt", p.Name), fact("dd", p.Words)]));
     if (set.assignment) $("to-drill").href = `/today/${set.assignment}?table=${set.table}`;
     show();
-    if (said && entry.missing()) entry.say(`${said} ${entry.missing()}`);
+    if (notice && entry.missing()) entry.say(`${notice} ${entry.missing()}`);
     stayAwake();
     return true;
   };

@@ -51,7 +51,7 @@
     $("ways-new").hidden = $("ways-table").closest(".pair").hidden = !fit.length;
     $("ways-reopen").hidden = !set.closeSent || Boolean(set.reopenRefused);
     $("ways-note").disabled = Boolean(note && !note.why);
-    $("ways-said").textContent = !note ? "" : note.why ? `The note did not go: ${note.why}.` : note.sent ? "Your coach has them as a note." : "The note goes to your coach when there is a connection.";
+    $("ways-notice").textContent = !note ? "" : note.why ? `The note did not go: ${note.why}.` : note.sent ? "Your coach has them as a note." : "The note goes to your coach when there is a connection.";
     $("ways-go").textContent = "Let them go";
     delete $("ways-go").dataset.sure;
     if (!$("ways").open) $("ways").showModal();

@@ -357,7 +357,7 @@ func TestTable_AssignmentEndedMeanwhile(t *testing.T) {
 	h.says("#ways-name", "3 breaks without a place")
 	h.downloads(3)
 	h.touch("#ways-note")
-	h.says("#ways-said", "Your coach has them as a note")
+	h.says("#ways-notice", "Your coach has them as a note")
 	questions, err := site.Store.ListUnreadQuestions(t.Context(), site.Coach)
 	if err != nil || len(questions) != 1 || !strings.Contains(questions[0].Body, "3. The 8") {
 		t.Errorf("the note: %v, %+v", err, questions)

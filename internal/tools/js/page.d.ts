@@ -259,7 +259,7 @@ interface Bw {
     undo(): void;
     say(words: string, ready?: boolean): void;
     nudge(): void;
-    show(said: string): void;
+    show(notice: string): void;
     begin(cloth: string): void;
     start(host: { set(): WholeSet; number(): number; changed(): void }): void;
   };
@@ -284,6 +284,6 @@ interface Bw {
   swapRest(): void;
 
   // record-ways.js, record-set.js
-  ways: { start(host: { set(): WholeSet; done(said: string): Promise<void> }): void };
+  ways: { start(host: { set(): WholeSet; done(notice: string): Promise<void> }): void };
   whole: { start(host: { set(): WholeSet; close(): Promise<void> }): void };
 }
