@@ -59,12 +59,20 @@ func newWorldIn(t *testing.T, s *store.Store) world {
 	if err != nil {
 		t.Fatal(err)
 	}
+	welcome := store.NewID[store.MessageID]()
+	if _, err := first.Store.PostToStudents(t.Context(), first.Coach, welcome, []store.PersonID{first.Students[2].ID}, "Welcome."); err != nil {
+		t.Fatal(err)
+	}
+	messages, err := first.Store.GetToday(t.Context(), first.StudentActor(2))
+	if err != nil {
+		t.Fatal(err)
+	}
 	return world{site: webtest.NewOverScene(t, first), first: first, second: second, ids: map[string]string{
 		"{class}": first.Class.String(), "{change}": change.ID.String(), "{student}": first.Students[0].ID.String(), "{table}": first.Table.ID.String(),
 		"{drill}": first.Drill.ID.String(), "{assignment}": first.Assignment.String(), "{set}": open.String(), "{from}": "set-" + open.String(),
 		"{job}": job.ID.String(), "{break}": set.Breaks[0].ID.String(), "{prescription}": pending[0].ID.String(),
-		"{coach}": first.Coach.Person.String(),
-		"{code}":  first.Students[2].Code, "{token}": "no-such-token",
+		"{coach}": first.Coach.Person.String(), "{message}": messages.Messages[0].ID.String(),
+		"{code}": first.Students[2].Code, "{token}": "no-such-token",
 	}}
 }
 

@@ -111,7 +111,7 @@ func (t *tx) writeAssignment(ctx context.Context, a Assignment, drillArchived bo
 	if err != nil {
 		return err
 	}
-	if err := t.requireRoom(ctx, RoomForAssignments, SetID{}); err != nil {
+	if err := t.requireRoom(ctx, RoomForAssignments, uuid.Nil); err != nil {
 		return err
 	}
 	t.queueEvent(DrillAssigned, PersonID{}, SetID{})

@@ -220,7 +220,7 @@ func (t *tx) keepVersion(ctx context.Context, there *keptBreak, b Break) error {
 	if err := t.KeepBreakVersion(ctx, query.KeepBreakVersionParams{BreakID: there.ID.UUID, VersionID: newUUID(), Reason: reason}); err != nil {
 		return err
 	}
-	return t.requireRoom(ctx, RoomForStruck, there.set)
+	return t.requireRoom(ctx, RoomForStruck, there.set.UUID)
 }
 
 // upsertBreak writes the row of a break as this revision of it.
@@ -274,7 +274,7 @@ func (t *tx) strikeBreak(ctx context.Context, set lockedSet, there *keptBreak, r
 	if err != nil {
 		return err
 	}
-	if err := t.requireRoom(ctx, RoomForStruck, there.set); err != nil {
+	if err := t.requireRoom(ctx, RoomForStruck, there.set.UUID); err != nil {
 		return err
 	}
 	if err := t.adjustTally(ctx, set, there, nil); err != nil {

@@ -3,6 +3,8 @@ package store
 import (
 	"context"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
@@ -30,7 +32,7 @@ func (s *Store) SaveClass(ctx context.Context, v Actor, c Class) (ClassID, error
 		if err := requireChangedRow(t.UpsertClass(ctx, query.UpsertClassParams{ClubID: v.Club.UUID, ID: id.UUID, Name: c.Name})); err != nil {
 			return err
 		}
-		return t.requireRoom(ctx, RoomForClasses, SetID{})
+		return t.requireRoom(ctx, RoomForClasses, uuid.Nil)
 	})
 	return id, err
 }

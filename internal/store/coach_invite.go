@@ -5,6 +5,8 @@ import (
 	"encoding/hex"
 	"time"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/store/internal/query"
 )
 
@@ -32,10 +34,10 @@ func (s *Store) InviteCoach(ctx context.Context, v Actor, tokenHash []byte, at t
 		if err != nil {
 			return err
 		}
-		if err := t.requireRoom(ctx, RoomForInvitations, SetID{}); err != nil {
+		if err := t.requireRoom(ctx, RoomForInvitations, uuid.Nil); err != nil {
 			return err
 		}
-		return t.requireRoom(ctx, RoomForCoaches, SetID{})
+		return t.requireRoom(ctx, RoomForCoaches, uuid.Nil)
 	})
 }
 

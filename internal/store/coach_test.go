@@ -143,8 +143,8 @@ func TestSay_QuestionAndAnswer(t *testing.T) {
 	}
 }
 
-// A message to several students stands in the latest set of each of them; one without a set
-// is left out.
+// A message to several students stands in the latest set of each of them, and beside none for
+// who has none yet.
 func TestPostToStudents_InEachLatestSet(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
@@ -156,7 +156,7 @@ func TestPostToStudents_InEachLatestSet(t *testing.T) {
 	}
 	all := []store.PersonID{sc.StudentActor(0).Person, sc.StudentActor(1).Person, sc.StudentActor(2).Person}
 	for range 2 { // a second click says nothing twice
-		if sent := must(s.PostToStudents(ctx, sc.Coach, id, all, "Thursday at seven."))(t); sent != 2 {
+		if sent := must(s.PostToStudents(ctx, sc.Coach, id, all, "Thursday at seven."))(t); sent != 3 {
 			t.Errorf("%d have it", sent)
 		}
 	}
@@ -164,6 +164,56 @@ func TestPostToStudents_InEachLatestSet(t *testing.T) {
 		if messages := must(s.GetSet(ctx, student, set))(t).Messages; len(messages) != 1 || messages[0].Body != "Thursday at seven." {
 			t.Errorf("the latest set has %+v", messages)
 		}
+		if today := must(s.GetToday(ctx, student))(t); today.Answers != 1 || len(today.Messages) != 0 {
+			t.Errorf("who has a set: %+v", today)
+		}
+	}
+	if today := must(s.GetToday(ctx, sc.StudentActor(2)))(t); today.Answers != 0 || len(today.Messages) != 1 || today.Messages[0].Body != "Thursday at seven." {
+		t.Errorf("who has none: %+v", today)
+	}
+}
+
+// A message beside no set is read by its student alone, and stays among what was written;
+// until then its coach takes it back. Who has left gets none.
+func TestReadMessage_BesideNoSet(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
+	post := func(body string) store.MessageID {
+		t.Helper()
+		id := store.NewID[store.MessageID]()
+		if sent := must(s.PostToStudents(ctx, sc.Coach, id, []store.PersonID{odile.Person}, body))(t); sent != 1 {
+			t.Fatalf("%d have it", sent)
+		}
+		messages := must(s.GetToday(ctx, odile))(t).Messages
+		return messages[len(messages)-1].ID
+	}
+	welcome, mistake := post("Welcome. Bring your cue."), post("At six.")
+	for name, v := range map[string]store.Actor{"the coach": sc.Coach, "another student": sc.StudentActor(1)} {
+		if _, err := s.ReadMessage(ctx, v, welcome); !errors.Is(err, store.ErrNotFound) && !errors.Is(err, store.ErrNotAllowed) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	for range 2 {
+		if read := must(s.ReadMessage(ctx, odile, welcome))(t); read.ReadByStudent.IsZero() || !store.IsZero(read.Set) {
+			t.Errorf("read: %+v", read)
+		}
+	}
+	if taken, kept, err := s.TakeBackMessage(ctx, sc.Coach, mistake); taken != 1 || kept != 0 || err != nil {
+		t.Errorf("%d taken back, %d kept (%v)", taken, kept, err)
+	}
+	if taken, kept, err := s.TakeBackMessage(ctx, sc.Coach, welcome); taken != 0 || kept != 1 || err != nil {
+		t.Errorf("read: %d taken back, %d kept (%v)", taken, kept, err)
+	}
+	if left := must(s.GetToday(ctx, odile))(t).Messages; len(left) != 0 {
+		t.Errorf("not read: %+v", left)
+	}
+	if all := must(s.GetStudentProgress(ctx, sc.Coach, odile.Person, store.ProgressFilter{}))(t).Messages; len(all) != 1 || !all[0].SetStarted.IsZero() {
+		t.Errorf("written: %+v", all)
+	}
+	sc.ChangeStudents(t, store.RosterChange{Kind: store.ArchiveMany}, odile.Person)
+	if sent := must(s.PostToStudents(ctx, sc.Coach, store.MessageID{}, []store.PersonID{odile.Person}, "Come back."))(t); sent != 0 {
+		t.Errorf("%d who have left have it", sent)
 	}
 }
 

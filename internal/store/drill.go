@@ -129,7 +129,7 @@ func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d dri
 	if err := t.InsertDrill(ctx, row); err != nil {
 		return Drill{}, err
 	}
-	if err := t.requireRoom(ctx, RoomForDrills, SetID{}); err != nil {
+	if err := t.requireRoom(ctx, RoomForDrills, uuid.Nil); err != nil {
 		return Drill{}, err
 	}
 	there, err := t.loadDrill(ctx, DrillID{row.ID})

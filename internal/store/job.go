@@ -74,7 +74,7 @@ func (s *Store) CreateJob(ctx context.Context, v Actor, j Job, file []byte) erro
 		if err != nil {
 			return err
 		}
-		return t.requireRoom(ctx, RoomForJobs, SetID{})
+		return t.requireRoom(ctx, RoomForJobs, uuid.Nil)
 	})
 }
 

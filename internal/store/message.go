@@ -11,15 +11,16 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// Message is a question or an answer about a set.
+// Message is a question or an answer about a set, or what a coach wrote to a student who
+// had no set yet.
 //
 // The set's student asks and any coach of the club answers; to others it is
-// [ErrNotFound]. It is never changed, and kept as long as its set, unless its coach takes
-// it back before its student has read it.
+// [ErrNotFound]. It is never changed, and kept as long as its set and its student, unless
+// its coach takes it back before its student has read it.
 type Message struct {
 	ID      MessageID
-	Set     SetID
-	Student PersonID // whose set it is
+	Set     SetID    // zero for none
+	Student PersonID // whose set it is, or who it is to
 	Author  PersonID
 	// FromCoach says that a coach wrote it: a student cannot look the author up.
 	FromCoach bool
@@ -56,9 +57,9 @@ func (s *Store) PostMessage(ctx context.Context, v Actor, id MessageID, set SetI
 	})
 }
 
-// PostToStudents adds a message to the latest set of each of the students, all or none;
-// students who have no set yet, or are of other clubs, are left out. It returns the number
-// of those who have it. Questions that wait on those sets keep waiting: this answers
+// PostToStudents adds a message to the latest set of each of the students, all or none, and
+// one beside no set for who has none yet; who has left or is of another club is left out. It
+// returns the number of those who have it. Questions that wait on those sets keep waiting: this answers
 // none of them. The same id again is harmless. Coaches only.
 func (s *Store) PostToStudents(ctx context.Context, v Actor, id MessageID, students []PersonID, body string) (sent int, err error) {
 	err = s.changeAsCoach(ctx, v, "message the students", func(t *tx) error {
@@ -71,8 +72,10 @@ func (s *Store) PostToStudents(ctx context.Context, v Actor, id MessageID, stude
 			return err
 		}
 		sent, id = len(sets), idOrNew(id)
-		for _, set := range sets {
-			if _, err := t.addMessage(ctx, Message{ID: messageToStudent(id, set.StudentID), Set: SetID{set.ID}, Student: PersonID{set.StudentID}, Body: body}); err != nil {
+		for _, latest := range sets {
+			if _, err := t.addMessage(ctx, Message{
+				ID: messageToStudent(id, latest.StudentID), Set: idOrZero[SetID](latest.SetID), Student: PersonID{latest.StudentID}, Body: body,
+			}); err != nil {
 				return err
 			}
 		}
@@ -100,10 +103,11 @@ func (s *Store) TakeBackMessage(ctx context.Context, v Actor, id MessageID) (tak
 			return err
 		}
 		for _, m := range gone {
-			if err := t.ReopenQuestions(ctx, query.ReopenQuestionsParams{SetID: m.SetID, AnsweredAt: &m.CreatedAt}); err != nil {
+			set := idOrZero[SetID](m.SetID)
+			if err := t.ReopenQuestions(ctx, query.ReopenQuestionsParams{SetID: set.UUID, AnsweredAt: &m.CreatedAt}); err != nil {
 				return err
 			}
-			t.queueEvent(MessagePosted, PersonID{m.StudentID}, SetID{m.SetID})
+			t.queueEvent(MessagePosted, PersonID{m.StudentID}, set)
 		}
 		taken = len(gone)
 		kept, err = t.CountMessages(ctx, ids)
@@ -132,13 +136,17 @@ func checkMessageBody(body string) (string, error) {
 // addMessage adds what the actor wrote; added is false where it was there before.
 func (t *tx) addMessage(ctx context.Context, m Message) (added bool, err error) {
 	rows, err := t.InsertMessage(ctx, query.InsertMessageParams{
-		ClubID: t.actor.Club.UUID, ID: m.ID.UUID, SetID: m.Set.UUID, StudentID: m.Student.UUID,
+		ClubID: t.actor.Club.UUID, ID: m.ID.UUID, SetID: pointerOrNil(m.Set.UUID), StudentID: m.Student.UUID,
 		AuthorID: t.actor.Person.UUID, Body: m.Body, FromCoach: t.actor.IsCoach(),
 	})
 	if err != nil || rows == 0 {
 		return false, err
 	}
-	if err := t.requireRoom(ctx, RoomForMessages, m.Set); err != nil {
+	room, within := RoomForMessages, m.Set.UUID
+	if IsZero(m.Set) {
+		room, within = RoomWithoutSet, m.Student.UUID
+	}
+	if err := t.requireRoom(ctx, room, within); err != nil {
 		return false, err
 	}
 	t.queueEvent(MessagePosted, m.Student, m.Set)
@@ -148,6 +156,20 @@ func (t *tx) addMessage(ctx context.Context, m Message) (added bool, err error) 
 // MarkRead notes that the actor has read all messages of a set.
 func (s *Store) MarkRead(ctx context.Context, v Actor, set SetID) error {
 	return s.inTransaction(ctx, v, "mark the messages read", func(t *tx) error { return t.markRead(ctx, set) })
+}
+
+// ReadMessage notes that a student has read a message that stands beside no set, and returns
+// it.
+func (s *Store) ReadMessage(ctx context.Context, v Actor, id MessageID) (m Message, err error) {
+	err = s.inTransaction(ctx, v, "mark the message read", func(t *tx) error {
+		if v.IsCoach() {
+			return newRefusal(ErrNotAllowed, "only a student reads what was written to them")
+		}
+		row, err := t.MarkReadWithoutSet(ctx, id.UUID)
+		m = messageFromRow(row)
+		return err
+	})
+	return m, err
 }
 
 func (t *tx) markRead(ctx context.Context, set SetID) error {
@@ -175,7 +197,7 @@ func questionFromRow(r query.ListUnreadQuestionsRow) StudentQuestion {
 
 func messageFromRow(r query.Message) Message {
 	return Message{
-		ID: MessageID{r.ID}, Set: SetID{r.SetID}, Student: PersonID{r.StudentID}, Author: PersonID{r.AuthorID},
+		ID: MessageID{r.ID}, Set: idOrZero[SetID](r.SetID), Student: PersonID{r.StudentID}, Author: PersonID{r.AuthorID},
 		FromCoach: r.AuthorID != r.StudentID, Body: r.Body, At: r.CreatedAt.UTC(),
 		ReadByCoach: utcOrZero(r.ReadByCoachAt), ReadByStudent: utcOrZero(r.ReadByStudentAt),
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/drill"
@@ -133,7 +134,7 @@ func (t *tx) insertTable(ctx context.Context, n Table) error {
 		return err
 	}
 	if rows == 1 {
-		return t.requireRoom(ctx, RoomForTables, SetID{})
+		return t.requireRoom(ctx, RoomForTables, uuid.Nil)
 	}
 	if _, err := t.Queries.GetTable(ctx, n.ID.UUID); err == nil {
 		return nil // a second click

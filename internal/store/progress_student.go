@@ -61,7 +61,7 @@ type ProgressSet struct {
 	WordBack                            WordBack
 }
 
-// ProgressMessage is a message with the time at which its set was begun.
+// ProgressMessage is a message with the time at which its set was begun, zero for none.
 type ProgressMessage struct {
 	Message
 	SetStarted time.Time
@@ -243,7 +243,7 @@ func (t *tx) loadProgressTotals(ctx context.Context, story *StudentProgress) err
 		return err
 	}
 	story.Messages = mapRows(messages, func(r query.ListLatestMessagesRow) ProgressMessage {
-		return ProgressMessage{messageFromRow(r.Message), r.SetStartedAt.UTC()}
+		return ProgressMessage{messageFromRow(r.Message), utcOrZero(r.SetStartedAt)}
 	})
 	story.Cards, err = t.loadCards(ctx, id)
 	return err

@@ -3,6 +3,8 @@ package store
 import (
 	"context"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/store/internal/query"
 )
 
@@ -16,7 +18,8 @@ type Room struct {
 	full string
 }
 
-// The rooms of a club, and of one set for messages and for what was changed in it.
+// The rooms of a club, of one set for messages and for what was changed in it, and of one
+// student for messages beside no set.
 var (
 	RoomForStudents    = Room{"student", 5_000, "This club has %d students, counting those who have left, which is the most. Erase who will not come back."}
 	RoomForClasses     = Room{"class", 1_000, "This club has %d classes, counting those put away, which is the most. Rename one that is not needed any more."}
@@ -27,6 +30,7 @@ var (
 	RoomForInvitations = Room{"invitation", 50, "There are %d invitations that nobody has used, which is the most. Take some back first."}
 	RoomForJobs        = Room{"job", 100, "There are %d files and jobs under Records, which is the most. Throw away what is not needed any more."}
 	RoomForMessages    = Room{"message", 200, "There are %d messages about this set, which is the most. Ask about a later one."}
+	RoomWithoutSet     = Room{"message without set", 50, "A student who has no set yet has %d messages, which is the most. Wait for their first breaks."}
 	RoomForStruck      = Room{"struck", 1_000, "The breaks of this set were changed or taken out %d times, which is the most. Leave them as they are."}
 	RoomForRules       = Room{"rule", 10_000, "The rules of this club were changed %d times, which is the most. Leave them as they are."}
 	RoomForChanges     = Room{"roster change", 10_000, "The students of this club were changed %d times, which is the most. Leave them as they are."}
@@ -35,9 +39,9 @@ var (
 // requireRoom refuses with [ErrFull], once there is one more of a kind than there is
 // room for, and so undoes the transaction: what was sent twice adds nothing, and is
 // no more. Two who add at once may both find the last place. within is the set of
-// messages or breaks.
-func (t *tx) requireRoom(ctx context.Context, r Room, within SetID) error {
-	there, err := t.CountUpTo(ctx, query.CountUpToParams{Kind: r.kind, Most: r.Most + 1, Within: within.UUID})
+// messages or breaks, or the student of messages beside no set; uuid.Nil for the club.
+func (t *tx) requireRoom(ctx context.Context, r Room, within uuid.UUID) error {
+	there, err := t.CountUpTo(ctx, query.CountUpToParams{Kind: r.kind, Most: r.Most + 1, Within: within})
 	if err == nil && there > r.Most {
 		return newRefusal(ErrFull, r.full, r.Most)
 	}

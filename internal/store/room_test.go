@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"os"
@@ -26,9 +27,14 @@ func TestRoom_HasAnEnd(t *testing.T) {
 	set := sc.RecordBreaks(t, sc.StudentActor(0), 1)
 	ctx, s := t.Context(), sc.Store
 	message, form := store.NewID[store.MessageID](), uuid.New()
+	welcome := func(id store.MessageID) error {
+		_, err := s.PostToStudents(ctx, sc.Coach, id, []store.PersonID{sc.StudentActor(1).Person}, "Welcome.")
+		return err
+	}
 	must(s.AddStudents(ctx, sc.Coach, form, store.ClassID{}, []store.NewStudent{{Name: "Last"}}))(t)
 	for _, err := range []error{
 		s.PostMessage(ctx, sc.StudentActor(0), message, set, "Where do I aim?"),
+		welcome(message),
 		s.InviteCoach(ctx, sc.Coach, account.HashToken("one"), time.Now()),
 		s.CreateJob(ctx, sc.Coach, store.Job{ID: store.NewID[store.JobID](), Kind: store.ExportJob, Title: "all"}, nil),
 	} {
@@ -50,6 +56,12 @@ func TestRoom_HasAnEnd(t *testing.T) {
 		const latest = 1 << 30
 		_, err := s.SaveRules(ctx, sc.Coach, latest, []drill.RuleSetting{{Rule: "unsteady", MinBreaks: &breaks}})
 		return err
+	}
+	ofKind := map[store.Room]string{ // of tables with several
+		store.RoomForStudents: "(select * from person where role = 'student') students",
+		store.RoomForStruck:   "(select * from break where deleted_at is not null) struck",
+		store.RoomForMessages: "(select * from message where set_id is not null) beside_sets",
+		store.RoomWithoutSet:  "(select * from message where set_id is null) beside_none",
 	}
 	newID := `"id": "' || md5(n::text)::uuid || '"`
 	for name, c := range map[string]struct {
@@ -102,6 +114,8 @@ func TestRoom_HasAnEnd(t *testing.T) {
 		"messages": {store.RoomForMessages, "message", `{` + newID + `}`,
 			func() error { return s.PostMessage(ctx, sc.StudentActor(0), store.MessageID{}, set, "One more.") },
 			func() error { return s.PostMessage(ctx, sc.StudentActor(0), message, set, "Where do I aim?") }},
+		"messages beside no set": {store.RoomWithoutSet, "message", `{"id": "' || md5('beside ' || n)::uuid || '"}`,
+			func() error { return welcome(store.MessageID{}) }, func() error { return welcome(message) }},
 		"struck breaks": {store.RoomForStruck, "break", `{` + newID + `}`,
 			func() error { return change(recorded.Revision + 1) }, func() error { return change(recorded.Revision) }},
 		"rules": {store.RoomForRules, "club_rule", `{"revision": ' || n + 10 || '}`,
@@ -119,13 +133,7 @@ func TestRoom_HasAnEnd(t *testing.T) {
 			admin := connect(t, owner)
 			columns := strings.Join(names(t, admin, `select quote_ident(column_name) from information_schema.columns
 				where table_schema = 'public' and is_generated = 'NEVER' and table_name = '`+c.table+`' order by ordinal_position`), ", ")
-			rows := c.table
-			if rows == "person" {
-				rows = "(select * from person where role = 'student') students"
-			}
-			if rows == "break" {
-				rows = "(select * from break where deleted_at is not null) struck"
-			}
+			rows := cmp.Or(ofKind[c.room], c.table)
 			fill := fmt.Sprintf(`insert into %[1]s (%[2]s) select %[2]s from (select made.* from (select * from %[3]s limit 1) r,
 				generate_series(1, $1 - (select count(*) from %[3]s)::int) n,
 				lateral jsonb_populate_record(null::%[1]s, to_jsonb(r) || ('%[4]s')::jsonb) made) copies`, c.table, columns, rows, c.change)
@@ -175,7 +183,7 @@ func TestRoom_IsWhatTheReadmeSays(t *testing.T) {
 		t.Fatal(err)
 	}
 	struck := store.RoomForStruck.Most
-	want := fmt.Sprintf("%d sets a student and day, %d messages and %d,%03d changed breaks a set", store.MaxSetsADay, store.RoomForMessages.Most, struck/1000, struck%1000)
+	want := fmt.Sprintf("%d sets a student and day, %d messages and %d,%03d changed breaks a set, %d messages to a student without one", store.MaxSetsADay, store.RoomForMessages.Most, struck/1000, struck%1000, store.RoomWithoutSet.Most)
 	if !strings.Contains(string(readme), want) {
 		t.Errorf("the README does not say %q", want)
 	}

@@ -64,7 +64,7 @@ func (s *Store) ChangeStudents(ctx context.Context, v Actor, change RosterChange
 		if err != nil || made == 0 {
 			return err
 		}
-		if err := t.requireRoom(ctx, RoomForChanges, SetID{}); err != nil {
+		if err := t.requireRoom(ctx, RoomForChanges, uuid.Nil); err != nil {
 			return err
 		}
 		return t.applyRosterChange(ctx, change, students)

@@ -4,6 +4,8 @@ import (
 	"context"
 	"slices"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
@@ -43,7 +45,7 @@ func (s *Store) SaveRules(ctx context.Context, v Actor, revision int, settings [
 		if saved, err = t.loadClubRules(ctx); err != nil {
 			return err
 		}
-		return t.requireRoom(ctx, RoomForRules, SetID{})
+		return t.requireRoom(ctx, RoomForRules, uuid.Nil)
 	})
 	return saved, err
 }

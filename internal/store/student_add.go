@@ -41,7 +41,7 @@ func (s *Store) AddStudents(ctx context.Context, v Actor, form uuid.UUID, class 
 			}
 			added = append(added, p)
 		}
-		return added, t.requireRoom(ctx, RoomForStudents, SetID{})
+		return added, t.requireRoom(ctx, RoomForStudents, uuid.Nil)
 	})
 }
 

@@ -26,8 +26,10 @@ type Today struct {
 	Tables    []Table
 	LastTable TableID
 	LastStart time.Time
-	// Answers counts what coaches wrote that they have not read.
-	Answers int
+	// Answers counts what coaches wrote beside their sets that they have not read, Messages
+	// is what they wrote beside none.
+	Answers  int
+	Messages []Message
 	// Hurt is the set after which they said that it hurts, zero when they said nothing,
 	// took it back or closed a later one.
 	Hurt SetID
@@ -185,6 +187,11 @@ func (t *tx) loadTodayDetails(ctx context.Context, today *Today) error {
 	if today.Answers, err = t.CountUnreadAnswers(ctx, student); err != nil {
 		return err
 	}
+	messages, err := t.ListUnreadWithoutSet(ctx, student)
+	if err != nil {
+		return err
+	}
+	today.Messages = mapRows(messages, messageFromRow)
 	today.Hurt, err = t.findStandingHurt(ctx, today.Student.ID)
 	return err
 }

@@ -9,10 +9,9 @@ order by e.seen_at desc, e.reason, e.about_id, e.student_id limit @most;
 
 -- name: ListUnreadAnswersSince :many
 -- What one coach wrote since a moment and its student has not read, newest first.
-select sqlc.embed(m), p.name as student_name, b.name as set_name
+select sqlc.embed(m), p.name as student_name
 from message m
 join person p on p.club_id = m.club_id and p.id = m.student_id
-join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.author_id = @author_id and m.created_at >= @since::timestamptz and m.read_by_student_at is null and p.archived_at is null
 order by m.created_at desc, m.id limit @most;
 

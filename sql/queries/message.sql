@@ -8,13 +8,22 @@ on conflict (club_id, id) do nothing;
 select * from message where id = @id;
 
 -- name: ListMessages :many
-select * from message where set_id = @set_id order by created_at, id;
+select * from message where set_id = @set_id::uuid order by created_at, id;
 
 -- name: MarkReadByCoach :exec
-update message set read_by_coach_at = now() where set_id = @set_id and read_by_coach_at is null;
+update message set read_by_coach_at = now() where set_id = @set_id::uuid and read_by_coach_at is null;
 
 -- name: MarkReadByStudent :exec
-update message set read_by_student_at = now() where set_id = @set_id and read_by_student_at is null;
+update message set read_by_student_at = now() where set_id = @set_id::uuid and read_by_student_at is null;
+
+-- name: ListUnreadWithoutSet :many
+-- What coaches wrote to a student beside no set, and the student has not read, oldest first.
+select * from message where student_id = @student_id and set_id is null and read_by_student_at is null
+order by created_at, id;
+
+-- name: MarkReadWithoutSet :one
+update message set read_by_student_at = coalesce(read_by_student_at, now()) where id = @id and set_id is null
+returning *;
 
 -- name: ListUnreadQuestions :many
 -- Questions that no coach has read, oldest first.
@@ -26,8 +35,8 @@ where m.read_by_coach_at is null and p.archived_at is null
 order by m.created_at, m.id;
 
 -- name: CountUnreadAnswers :one
--- Answers that a student has not read.
-select count(*)::int from message where student_id = @student_id and read_by_student_at is null;
+-- What coaches wrote beside a student's sets, and the student has not read.
+select count(*)::int from message where student_id = @student_id and set_id is not null and read_by_student_at is null;
 
 -- name: TakeBackMessages :many
 -- Those of the messages that the coach wrote and their students have not read.
@@ -40,9 +49,12 @@ select count(*)::int from message where id = any(@ids::uuid[]);
 -- name: ReopenQuestions :exec
 -- The questions that were marked read with an answer of that time, in its transaction.
 update message set read_by_coach_at = null
-where set_id = @set_id and author_id = student_id and read_by_coach_at = @answered_at;
+where set_id = @set_id::uuid and author_id = student_id and read_by_coach_at = @answered_at;
 
 -- name: ListLatestSets :many
--- The latest set of each of the students; who has none has no row.
-select distinct on (student_id) id, student_id from break_set
-where student_id = any(@students::uuid[]) order by student_id, started_at desc, id;
+-- Those of the students who have not left, each with their latest set, or null.
+select p.id as student_id, b.id as set_id
+from person p
+left join break_set b on b.club_id = p.club_id and b.id = (
+    select x.id from break_set x where x.club_id = p.club_id and x.student_id = p.id order by x.started_at desc, x.id limit 1)
+where p.role = 'student' and p.archived_at is null and p.id = any(@students::uuid[]) order by p.id;

@@ -77,9 +77,9 @@ left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 where x.student_id = @student_id and x.latest;
 
 -- name: ListLatestMessages :many
--- The latest messages about a student's sets, newest first.
+-- The latest messages about a student's sets, or beside none, newest first.
 select sqlc.embed(m), b.started_at as set_started_at
-from message m join break_set b on b.club_id = m.club_id and b.id = m.set_id
+from message m left join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.student_id = @student_id
 order by m.created_at desc, m.id desc limit @most;
 

@@ -1,6 +1,6 @@
 -- name: CountUpTo :one
--- How many of a kind the club has, or a set for messages and what was struck of it;
--- counted no further than most.
+-- How many of a kind the club has, or a set for messages and what was struck of it,
+-- or a student for messages beside no set; counted no further than most.
 select count(*)::int from (
     select from person where sqlc.arg(kind)::text = 'student' and role = 'student'
     union all select from person where sqlc.arg(kind)::text = 'coach' and role = 'coach'
@@ -12,6 +12,7 @@ select count(*)::int from (
     union all select from coach_invite where sqlc.arg(kind)::text = 'invitation'
     union all select from job where sqlc.arg(kind)::text = 'job'
     union all select from message where sqlc.arg(kind)::text = 'message' and set_id = sqlc.arg(within)::uuid
+    union all select from message where sqlc.arg(kind)::text = 'message without set' and set_id is null and student_id = sqlc.arg(within)::uuid
     union all select from break where sqlc.arg(kind)::text = 'struck' and set_id = sqlc.arg(within)::uuid and deleted_at is not null
     union all select from club_rule where sqlc.arg(kind)::text = 'rule'
     union all select from roster_change where sqlc.arg(kind)::text = 'roster change'

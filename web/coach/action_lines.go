@@ -64,9 +64,13 @@ func notedLines(noted []store.NotedLine, zone *time.Location) (lines []actionLin
 
 func answerLines(answers []store.UnreadAnswer, zone *time.Location) (lines []actionLine) {
 	for _, m := range answers {
+		path, undo := route.SetPath(m.Set), messageUndo(m.Set, m.ID, m.StudentName)
+		if store.IsZero(m.Set) {
+			path = route.StudentPath(m.Student)
+			undo.Path, undo.Fields = path+"/message", []page.HiddenField{{Name: "undo", Value: m.ID.String()}}
+		}
 		lines = append(lines, actionLine{
-			Who: m.StudentName, Path: route.SetPath(m.Set) + "#talk", When: formatTime(m.At, zone), Says: "“" + m.Body + "”",
-			Undo: *messageUndo(m.Set, m.ID, m.StudentName),
+			Who: m.StudentName, Path: path + "#talk", When: formatTime(m.At, zone), Says: "“" + m.Body + "”", Undo: *undo,
 		})
 	}
 	return lines

@@ -66,7 +66,7 @@ type Story struct {
 // issueForm issues a card; the id makes a second click harmless.
 type issueForm struct{ Path, Card, Set, Says string }
 
-// messageLine is a message with where to answer it.
+// messageLine is a message with where to answer it, "" for one beside no set.
 type messageLine struct{ Who, Body, When, Path, Set string }
 
 // breakCardView is a break card.
@@ -237,7 +237,10 @@ func (v *Story) addChart(history store.StudentProgress, zone *time.Location) {
 
 func (v *Story) addMessages(history store.StudentProgress, zone *time.Location) {
 	for _, m := range history.Messages {
-		line := messageLine{Who: v.Name, Body: m.Body, When: say.Moment(m.At.In(zone)), Path: v.setPagePath(m.Set), Set: say.Moment(m.SetStarted.In(zone))}
+		line := messageLine{Who: v.Name, Body: m.Body, When: say.Moment(m.At.In(zone))}
+		if !store.IsZero(m.Set) {
+			line.Path, line.Set = v.setPagePath(m.Set), say.Moment(m.SetStarted.In(zone))
+		}
 		switch {
 		case m.FromCoach && v.You:
 			line.Who = "Your coach"

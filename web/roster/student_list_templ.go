@@ -761,7 +761,7 @@ func studentActions(v studentsView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.TextAreaField(v.Form, page.Field{Name: fieldBody, Label: "Message", Hint: "Each of them reads it beside their latest set.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.TextAreaField(v.Form, page.Field{Name: fieldBody, Label: "Message", Hint: "Each of them reads it beside their latest set, or on their first page before they have one.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -107,8 +107,9 @@ func TestStudents_LeadToCodesAndDrills(t *testing.T) {
 	s.get(t, "/students/assign?"+one+"&drill="+s.Drill.ID.String()).RequireCount(t, ".ticks input[checked]", 1)
 }
 
-// A message goes beside the latest set of each who is ticked, once; who has no set is
-// named as left out, and an empty one is refused with the ticks kept.
+// A message goes to each who is ticked, once: beside the latest set, or on the first page of
+// who has none yet, where it stands until it was read. An empty one is refused with the ticks
+// kept, and so is one to nobody.
 func TestStudents_AreWrittenTo(t *testing.T) {
 	s := newSite(t)
 	odile := s.Scene.StudentActor(0)
@@ -119,13 +120,20 @@ func TestStudents_AreWrittenTo(t *testing.T) {
 	s.post(t, "/students/message", form).RequireStatus(t, http.StatusUnprocessableEntity).
 		RequireText(t, "#body-error", "1 to 2000").RequireCount(t, "input[name=students][checked]", 2)
 	form.Set("body", "Thursday is at seven.")
-	none := url.Values{"students": {s.Students[1].ID.String()}, "body": {"Thursday is at seven."}}
+	s.ChangeStudents(t, store.RosterChange{Kind: store.ArchiveMany}, s.Students[2].ID)
+	none := url.Values{"students": {s.Students[2].ID.String()}, "body": {"Thursday is at seven."}}
 	s.post(t, "/students/message", none).RequireStatus(t, http.StatusUnprocessableEntity).
 		RequireText(t, "#body-error", "Sent to nobody").RequireText(t, "#body", "Thursday is at seven.")
 	for range 2 {
 		s.post(t, "/students/message", form).RequireStatus(t, http.StatusOK).
-			RequireText(t, ".notice", "Sent to 1 student. 1 student has no set yet")
+			RequireText(t, ".notice", "Sent to 2 students.")
 	}
+	pierre := s.Site.SignInStudent(t, s.Students[1])
+	today := pierre.Get(t, "/today").RequireText(t, ".news", "Thursday is at seven.")
+	s.get(t, s.student(1)).RequireText(t, ".talk", "Thursday is at seven.").RequireCount(t, ".talk a", 0)
+	s.get(t, "/decided").RequireText(t, "main", "Thursday is at seven.").RequireCount(t, "form[action='"+s.student(1)+"/message']", 1)
+	pierre.Post(t, today.AttributeOf(t, ".news form", "action"), nil).RequireStatus(t, http.StatusOK).RequireCount(t, ".news", 0)
+	pierre.Get(t, "/my/progress").RequireText(t, ".talk", "Thursday is at seven.")
 	s.get(t, "/sets/"+set.String()).RequireCount(t, ".talk li", 1).RequireText(t, ".talk", "Thursday is at seven.")
 	own := s.get(t, s.student(0)).FormValues(t, "form[action='"+s.student(0)+"/message']")
 	own.Set("body", "And bring the heavy cue.")

@@ -86,18 +86,18 @@ func (ro *Pages) sendMessage(r *http.Request, form *page.Form, students []store.
 		return m, nil
 	}
 	if err == nil && m.sent == 0 {
-		form.Reject(fieldBody, "sent to nobody: a message stands beside a set, and there is none yet")
+		form.Reject(fieldBody, "sent to nobody: who is archived reads no messages")
 	}
 	return m, err
 }
 
 // words say who has the message, and who was left out.
 func (m sentMessage) words() string {
-	left := m.chosen - m.sent
-	if left > 0 {
-		return "Sent to " + countStudents(m.sent) + ". " + say.Capitalize(say.Count(left, "student has", "students have")) + " no set yet, and did not get it."
+	words := "Sent to " + countStudents(m.sent) + "."
+	if left := m.chosen - m.sent; left > 0 {
+		words += " " + say.Capitalize(say.Count(left, "student is", "students are")) + " archived, and did not get it."
 	}
-	return "Sent to " + countStudents(m.sent) + ", beside the latest set."
+	return words
 }
 
 // undo takes the message back and leads to the list as it was looked at.

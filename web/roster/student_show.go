@@ -37,6 +37,13 @@ func (v studentView) headline() string {
 	return says + "Not joined yet."
 }
 
+func (v studentView) messageHint() string {
+	if v.Story.LastSet == "" {
+		return "They read it on their first page."
+	}
+	return "They read it beside their latest set."
+}
+
 func (ro *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
 	return ro.renderStudent(w, r, http.StatusOK, func(*studentView) {})
 }

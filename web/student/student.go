@@ -36,6 +36,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/my/sets/{set}", route.Student, p.showSet),
 		route.Get("/my/sets/{set}/move", route.Student, p.showSetMove),
 		route.Post("/my/sets/{set}/move", route.Student, p.moveSet),
+		route.Post("/my/messages/{message}/read", route.Student, p.readMessage),
 		route.Post("/my/sets/{set}/messages", route.Student, p.postMessage),
 		route.Post("/my/sets/{set}/word", route.Student, p.sayWordBack),
 	}

@@ -25,8 +25,10 @@ type todayView struct {
 	// Waits says that a changed setup waits to be broken, Danger that nothing is to be
 	// broken until a coach has decided.
 	Waits, Danger bool
-	// Answers counts what the coach wrote and the student has not read.
-	Answers int
+	// Answers counts what the coach wrote beside sets and the student has not read, Messages
+	// is what they wrote beside none.
+	Answers  int
+	Messages []coachMessage
 	// Hurt is the page of the set after which they said that it hurts, "" for none.
 	Hurt string
 }
@@ -38,6 +40,9 @@ type changeLine struct {
 }
 
 type drillLink struct{ Path, Name string }
+
+// coachMessage is a message beside no set, with where it is read.
+type coachMessage struct{ Body, When, ReadPath string }
 
 type openSetLine struct{ Path, Words string }
 
@@ -54,6 +59,9 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	}
 	now := p.now().In(v.Zone)
 	view := todayView{Frame: p.sessions.TakeFrame(w, r), Person: v.Person, Answers: today.Answers, Hurt: hurtPath(today)}
+	for _, m := range today.Messages {
+		view.Messages = append(view.Messages, coachMessage{m.Body, say.Moment(m.At.In(v.Zone)), "/my/messages/" + m.ID.String() + "/read"})
+	}
 	for _, open := range today.Open {
 		name := open.Title
 		if name == "" {
@@ -73,6 +81,14 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	view.addChanges(today, session.MustUser(r).Reader())
 	view.Answer = view.headline(today)
 	return page.Render(w, r, http.StatusOK, todayPage(view))
+}
+
+// readMessage takes a message beside no set off the page; it stays under Progress.
+func (p *Pages) readMessage(w http.ResponseWriter, r *http.Request) error {
+	if _, err := session.FindNamed(r, "message", p.store.ReadMessage); err != nil {
+		return err
+	}
+	return page.Redirect(w, r, "/today")
 }
 
 // addChanges tells of each drill's latest change on the table broken on last.

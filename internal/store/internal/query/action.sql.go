@@ -325,10 +325,9 @@ func (q *Queries) ListStudentsAddedSince(ctx context.Context, arg ListStudentsAd
 }
 
 const ListUnreadAnswersSince = `-- name: ListUnreadAnswersSince :many
-select m.club_id, m.id, m.set_id, m.student_id, m.author_id, m.body, m.created_at, m.read_by_coach_at, m.read_by_student_at, p.name as student_name, b.name as set_name
+select m.club_id, m.id, m.set_id, m.student_id, m.author_id, m.body, m.created_at, m.read_by_coach_at, m.read_by_student_at, p.name as student_name
 from message m
 join person p on p.club_id = m.club_id and p.id = m.student_id
-join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.author_id = $1 and m.created_at >= $2::timestamptz and m.read_by_student_at is null and p.archived_at is null
 order by m.created_at desc, m.id limit $3
 `
@@ -342,7 +341,6 @@ type ListUnreadAnswersSinceParams struct {
 type ListUnreadAnswersSinceRow struct {
 	Message     Message
 	StudentName string
-	SetName     string
 }
 
 // What one coach wrote since a moment and its student has not read, newest first.
@@ -366,7 +364,6 @@ func (q *Queries) ListUnreadAnswersSince(ctx context.Context, arg ListUnreadAnsw
 			&i.Message.ReadByCoachAt,
 			&i.Message.ReadByStudentAt,
 			&i.StudentName,
-			&i.SetName,
 		); err != nil {
 			return nil, err
 		}

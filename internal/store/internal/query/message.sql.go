@@ -24,10 +24,10 @@ func (q *Queries) CountMessages(ctx context.Context, ids []uuid.UUID) (int, erro
 }
 
 const CountUnreadAnswers = `-- name: CountUnreadAnswers :one
-select count(*)::int from message where student_id = $1 and read_by_student_at is null
+select count(*)::int from message where student_id = $1 and set_id is not null and read_by_student_at is null
 `
 
-// Answers that a student has not read.
+// What coaches wrote beside a student's sets, and the student has not read.
 func (q *Queries) CountUnreadAnswers(ctx context.Context, studentID uuid.UUID) (int, error) {
 	row := q.db.QueryRow(ctx, CountUnreadAnswers, studentID)
 	var column_1 int
@@ -66,7 +66,7 @@ on conflict (club_id, id) do nothing
 type InsertMessageParams struct {
 	ClubID    uuid.UUID
 	ID        uuid.UUID
-	SetID     uuid.UUID
+	SetID     *uuid.UUID
 	StudentID uuid.UUID
 	AuthorID  uuid.UUID
 	Body      string
@@ -90,16 +90,19 @@ func (q *Queries) InsertMessage(ctx context.Context, arg InsertMessageParams) (i
 }
 
 const ListLatestSets = `-- name: ListLatestSets :many
-select distinct on (student_id) id, student_id from break_set
-where student_id = any($1::uuid[]) order by student_id, started_at desc, id
+select p.id as student_id, b.id as set_id
+from person p
+left join break_set b on b.club_id = p.club_id and b.id = (
+    select x.id from break_set x where x.club_id = p.club_id and x.student_id = p.id order by x.started_at desc, x.id limit 1)
+where p.role = 'student' and p.archived_at is null and p.id = any($1::uuid[]) order by p.id
 `
 
 type ListLatestSetsRow struct {
-	ID        uuid.UUID
 	StudentID uuid.UUID
+	SetID     *uuid.UUID
 }
 
-// The latest set of each of the students; who has none has no row.
+// Those of the students who have not left, each with their latest set, or null.
 func (q *Queries) ListLatestSets(ctx context.Context, students []uuid.UUID) ([]ListLatestSetsRow, error) {
 	rows, err := q.db.Query(ctx, ListLatestSets, students)
 	if err != nil {
@@ -109,7 +112,7 @@ func (q *Queries) ListLatestSets(ctx context.Context, students []uuid.UUID) ([]L
 	var items []ListLatestSetsRow
 	for rows.Next() {
 		var i ListLatestSetsRow
-		if err := rows.Scan(&i.ID, &i.StudentID); err != nil {
+		if err := rows.Scan(&i.StudentID, &i.SetID); err != nil {
 			return nil, err
 		}
 		items = append(items, i)
@@ -121,7 +124,7 @@ func (q *Queries) ListLatestSets(ctx context.Context, students []uuid.UUID) ([]L
 }
 
 const ListMessages = `-- name: ListMessages :many
-select club_id, id, set_id, student_id, author_id, body, created_at, read_by_coach_at, read_by_student_at from message where set_id = $1 order by created_at, id
+select club_id, id, set_id, student_id, author_id, body, created_at, read_by_coach_at, read_by_student_at from message where set_id = $1::uuid order by created_at, id
 `
 
 func (q *Queries) ListMessages(ctx context.Context, setID uuid.UUID) ([]Message, error) {
@@ -202,8 +205,44 @@ func (q *Queries) ListUnreadQuestions(ctx context.Context) ([]ListUnreadQuestion
 	return items, nil
 }
 
+const ListUnreadWithoutSet = `-- name: ListUnreadWithoutSet :many
+select club_id, id, set_id, student_id, author_id, body, created_at, read_by_coach_at, read_by_student_at from message where student_id = $1 and set_id is null and read_by_student_at is null
+order by created_at, id
+`
+
+// What coaches wrote to a student beside no set, and the student has not read, oldest first.
+func (q *Queries) ListUnreadWithoutSet(ctx context.Context, studentID uuid.UUID) ([]Message, error) {
+	rows, err := q.db.Query(ctx, ListUnreadWithoutSet, studentID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Message
+	for rows.Next() {
+		var i Message
+		if err := rows.Scan(
+			&i.ClubID,
+			&i.ID,
+			&i.SetID,
+			&i.StudentID,
+			&i.AuthorID,
+			&i.Body,
+			&i.CreatedAt,
+			&i.ReadByCoachAt,
+			&i.ReadByStudentAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const MarkReadByCoach = `-- name: MarkReadByCoach :exec
-update message set read_by_coach_at = now() where set_id = $1 and read_by_coach_at is null
+update message set read_by_coach_at = now() where set_id = $1::uuid and read_by_coach_at is null
 `
 
 func (q *Queries) MarkReadByCoach(ctx context.Context, setID uuid.UUID) error {
@@ -212,7 +251,7 @@ func (q *Queries) MarkReadByCoach(ctx context.Context, setID uuid.UUID) error {
 }
 
 const MarkReadByStudent = `-- name: MarkReadByStudent :exec
-update message set read_by_student_at = now() where set_id = $1 and read_by_student_at is null
+update message set read_by_student_at = now() where set_id = $1::uuid and read_by_student_at is null
 `
 
 func (q *Queries) MarkReadByStudent(ctx context.Context, setID uuid.UUID) error {
@@ -220,9 +259,31 @@ func (q *Queries) MarkReadByStudent(ctx context.Context, setID uuid.UUID) error 
 	return err
 }
 
+const MarkReadWithoutSet = `-- name: MarkReadWithoutSet :one
+update message set read_by_student_at = coalesce(read_by_student_at, now()) where id = $1 and set_id is null
+returning club_id, id, set_id, student_id, author_id, body, created_at, read_by_coach_at, read_by_student_at
+`
+
+func (q *Queries) MarkReadWithoutSet(ctx context.Context, id uuid.UUID) (Message, error) {
+	row := q.db.QueryRow(ctx, MarkReadWithoutSet, id)
+	var i Message
+	err := row.Scan(
+		&i.ClubID,
+		&i.ID,
+		&i.SetID,
+		&i.StudentID,
+		&i.AuthorID,
+		&i.Body,
+		&i.CreatedAt,
+		&i.ReadByCoachAt,
+		&i.ReadByStudentAt,
+	)
+	return i, err
+}
+
 const ReopenQuestions = `-- name: ReopenQuestions :exec
 update message set read_by_coach_at = null
-where set_id = $1 and author_id = student_id and read_by_coach_at = $2
+where set_id = $1::uuid and author_id = student_id and read_by_coach_at = $2
 `
 
 type ReopenQuestionsParams struct {
@@ -247,7 +308,7 @@ type TakeBackMessagesParams struct {
 }
 
 type TakeBackMessagesRow struct {
-	SetID     uuid.UUID
+	SetID     *uuid.UUID
 	StudentID uuid.UUID
 	CreatedAt time.Time
 }

@@ -252,7 +252,7 @@ type KnownDevice struct {
 type Message struct {
 	ClubID          uuid.UUID
 	ID              uuid.UUID
-	SetID           uuid.UUID
+	SetID           *uuid.UUID
 	StudentID       uuid.UUID
 	AuthorID        uuid.UUID
 	Body            string

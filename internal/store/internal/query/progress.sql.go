@@ -447,7 +447,7 @@ func (q *Queries) ListChangesOfStints(ctx context.Context, arg ListChangesOfStin
 
 const ListLatestMessages = `-- name: ListLatestMessages :many
 select m.club_id, m.id, m.set_id, m.student_id, m.author_id, m.body, m.created_at, m.read_by_coach_at, m.read_by_student_at, b.started_at as set_started_at
-from message m join break_set b on b.club_id = m.club_id and b.id = m.set_id
+from message m left join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.student_id = $1
 order by m.created_at desc, m.id desc limit $2
 `
@@ -459,10 +459,10 @@ type ListLatestMessagesParams struct {
 
 type ListLatestMessagesRow struct {
 	Message      Message
-	SetStartedAt time.Time
+	SetStartedAt *time.Time
 }
 
-// The latest messages about a student's sets, newest first.
+// The latest messages about a student's sets, or beside none, newest first.
 func (q *Queries) ListLatestMessages(ctx context.Context, arg ListLatestMessagesParams) ([]ListLatestMessagesRow, error) {
 	rows, err := q.db.Query(ctx, ListLatestMessages, arg.StudentID, arg.Most)
 	if err != nil {

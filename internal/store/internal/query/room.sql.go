@@ -23,6 +23,7 @@ select count(*)::int from (
     union all select from coach_invite where $2::text = 'invitation'
     union all select from job where $2::text = 'job'
     union all select from message where $2::text = 'message' and set_id = $3::uuid
+    union all select from message where $2::text = 'message without set' and set_id is null and student_id = $3::uuid
     union all select from break where $2::text = 'struck' and set_id = $3::uuid and deleted_at is not null
     union all select from club_rule where $2::text = 'rule'
     union all select from roster_change where $2::text = 'roster change'
@@ -36,8 +37,8 @@ type CountUpToParams struct {
 	Within uuid.UUID
 }
 
-// How many of a kind the club has, or a set for messages and what was struck of it;
-// counted no further than most.
+// How many of a kind the club has, or a set for messages and what was struck of it,
+// or a student for messages beside no set; counted no further than most.
 func (q *Queries) CountUpTo(ctx context.Context, arg CountUpToParams) (int, error) {
 	row := q.db.QueryRow(ctx, CountUpTo, arg.Most, arg.Kind, arg.Within)
 	var column_1 int
