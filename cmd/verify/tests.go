@@ -10,7 +10,7 @@ import (
 // longestTests are the packages whose tests take longest. They are started
 // first, so that none of them is left running alone at the end.
 var longestTests = []string{
-	"web/record", "internal/rehearsal", "web/progress", "cmd/breakwright", "internal/demo", "web/report",
+	"web", "web/record", "internal/rehearsal", "web/progress", "cmd/breakwright", "internal/store", "internal/demo", "web/report",
 }
 
 // packagesAtOnce is how many packages' tests run side by side: one more than the
@@ -28,10 +28,11 @@ var arithmetic = []string{
 	"internal/leave", "internal/rack", "internal/rackplan", "internal/response", "internal/say", "internal/table", "web/picture",
 }
 
-// arithmeticOfOthers are modules that only compute for whoever calls them. None of them
-// may use what other goroutines are let in by: their copies of generic code, compiled
-// without the detector, stand in for everybody's, and it would see races that are none.
-var arithmeticOfOthers = []string{"gonum.org/v1/gonum/..."}
+// arithmeticOfOthers are packages of others that only compute for whoever calls them. None
+// of them may use what other goroutines are let in by, but for tables that it makes once for
+// itself: their copies of generic code, compiled without the detector, stand in for
+// everybody's, and it would see races that are none.
+var arithmeticOfOthers = []string{"gonum.org/v1/gonum/...", "compress/flate", "golang.org/x/net/html/...", "github.com/andybalholm/cascadia"}
 
 // runTests runs every test. Quick leaves out the race detector and the files marked
 // "!quick": those that open a browser, start and stop servers of their own, make a
