@@ -217,21 +217,20 @@ func SortLikeliestFirst(shares []CauseShare) {
 
 // ShareOf returns how likely a cause is.
 func (s *Student) ShareOf(c Cause) float64 {
-	share := 0.0
-	for i, w := range s.handWeights() {
-		if cloud[i].Cause == c {
-			share += w
-		}
-	}
-	return share
+	return s.shareOfHands(func(h *Hand) bool { return h.Cause == c })
 }
 
 // ShareOfSpeed returns how likely it is that the speed is amiss, to the harder side of what
 // is told or to the softer.
 func (s *Student) ShareOfSpeed(harder bool) float64 {
+	return s.shareOfHands(func(h *Hand) bool { return h.Cause == Speed && h.Speed > 0 == harder })
+}
+
+// shareOfHands is the weight of the hands that belong to it.
+func (s *Student) shareOfHands(belongs func(*Hand) bool) float64 {
 	share := 0.0
 	for i, w := range s.handWeights() {
-		if cloud[i].Cause == Speed && cloud[i].Speed > 0 == harder {
+		if belongs(&cloud[i].Hand) {
 			share += w
 		}
 	}

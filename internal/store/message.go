@@ -59,8 +59,8 @@ func (s *Store) PostMessage(ctx context.Context, v Actor, id MessageID, set SetI
 
 // PostToStudents adds a message to the latest set of each of the students, all or none, and
 // one beside no set for who has none yet; who has left or is of another club is left out. It
-// returns the number of those who have it. Questions that wait on those sets keep waiting: this answers
-// none of them. The same id again is harmless. Coaches only.
+// returns the number of those who have it. Questions that wait on those sets keep waiting:
+// this answers none of them. The same id again is harmless. Coaches only.
 func (s *Store) PostToStudents(ctx context.Context, v Actor, id MessageID, students []PersonID, body string) (sent int, err error) {
 	err = s.changeAsCoach(ctx, v, "message the students", func(t *tx) error {
 		body, err := checkMessageBody(body)

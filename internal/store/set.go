@@ -52,7 +52,7 @@ type Set struct {
 	Changes      []Prescription
 	Prescription *Prescription
 	// ComesFirst is a decision that was made on a set before and comes before what this
-	// one says, nil for none.
+	// one says, nil for none and while it says nothing.
 	ComesFirst *Prescription
 	// Under is the change that it was broken under, nil for none: it tries that out,
 	// unless SettledBefore says that an older set had settled what came of it.
@@ -210,8 +210,12 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 	return err
 }
 
-// loadComesFirst adds the decision that comes before what the set says.
+// loadComesFirst adds the decision that comes before what the set says; one that says
+// nothing yet, as at the table, needs none of the student's changes.
 func (t *tx) loadComesFirst(ctx context.Context, set *Set) error {
+	if set.Advice == nil {
+		return nil
+	}
 	all, err := t.loadChangeRecords(ctx, []PersonID{set.Student})
 	if err != nil {
 		return err

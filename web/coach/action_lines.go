@@ -64,16 +64,24 @@ func notedLines(noted []store.NotedLine, zone *time.Location) (lines []actionLin
 
 func answerLines(answers []store.UnreadAnswer, zone *time.Location) (lines []actionLine) {
 	for _, m := range answers {
-		path, undo := route.SetPath(m.Set), messageUndo(m.Set, m.ID, m.StudentName)
+		line := actionLine{Who: m.StudentName, When: formatTime(m.At, zone), Says: "“" + m.Body + "”"}
 		if store.IsZero(m.Set) {
-			path = route.StudentPath(m.Student)
-			undo.Path, undo.Fields = path+"/message", []page.HiddenField{{Name: "undo", Value: m.ID.String()}}
+			line.Path, line.Undo = route.StudentPath(m.Student), besideNoSetUndo(m)
+		} else {
+			line.Path, line.Undo = route.SetPath(m.Set), *messageUndo(m.Set, m.ID, m.StudentName)
 		}
-		lines = append(lines, actionLine{
-			Who: m.StudentName, Path: path + "#talk", When: formatTime(m.At, zone), Says: "“" + m.Body + "”", Undo: *undo,
-		})
+		line.Path += "#talk"
+		lines = append(lines, line)
 	}
 	return lines
+}
+
+// besideNoSetUndo takes a message back that was written on the student's page.
+func besideNoSetUndo(m store.UnreadAnswer) page.UndoForm {
+	return page.UndoForm{
+		Path: route.StudentPath(m.Student) + "/message", About: "the message to " + m.StudentName,
+		Fields: []page.HiddenField{{Name: "undo", Value: m.ID.String()}},
+	}
 }
 
 func cardLines(cards []store.IssuedCard, zone *time.Location) (lines []actionLine) {

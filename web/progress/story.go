@@ -63,6 +63,10 @@ type Story struct {
 	Issue *issueForm
 }
 
+// hasBegun reports whether a set was closed: the part that is shown, or a newer one, has
+// steps.
+func (v Story) hasBegun() bool { return len(v.Steps) > 0 || v.Newest != "" }
+
 // issueForm issues a card; the id makes a second click harmless.
 type issueForm struct{ Path, Card, Set, Says string }
 

@@ -106,7 +106,7 @@ func StorySections(v Story) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if len(v.Steps) > 0 || v.Newest != "" {
+		if v.hasBegun() {
 			templ_7745c5c3_Err = NextWords(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -409,7 +409,7 @@ func StoryRest(v Story) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		if len(v.Steps) > 0 || v.Newest != "" {
+		if v.hasBegun() {
 			templ_7745c5c3_Err = issueCardOffer(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -440,11 +440,8 @@ func StoryRest(v Story) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = messageList(v).Render(ctx, templ_7745c5c3_Buffer)
-			if templ_7745c5c3_Err != nil {
-				return templ_7745c5c3_Err
-			}
-		} else if len(v.Messages) > 0 {
+		}
+		if v.hasBegun() || len(v.Messages) > 0 {
 			templ_7745c5c3_Err = messageList(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
