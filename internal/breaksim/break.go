@@ -37,6 +37,16 @@ func (t *Table) Kind() table.Kind { return t.kind }
 // Params returns the constants it was made with.
 func (t *Table) Params() ModelParams { return t.params }
 
+// WithInstantContacts returns the table with balls so hard that of several which touch at
+// once each pair has parted before the next meets: the far limit of how a rack hands on a
+// blow, where real balls share it. It is for those who ask how far an answer depends on
+// that.
+func (t *Table) WithInstantContacts() *Table {
+	hard := *t
+	hard.c.instantContacts = true
+	return &hard
+}
+
 // ComputeBreak computes one break. With a nil random source the setup is carried out
 // exactly on a tight rack; with one, Input.Scatter is drawn from it, the same
 // number of draws whatever the setup. An Input that cannot be broken is refused

@@ -28,6 +28,8 @@ type constants struct {
 	damping, bedDamping     float64
 	creep                   float64
 	stepsPerContact         float64
+	// instantContacts: see WithInstantContacts.
+	instantContacts bool
 
 	noseHeight  float64 // above the bed
 	noseReach   float64 // flat distance from nose to centre of a ball on the bed at contact

@@ -208,6 +208,9 @@ func (s *simulation) meetBalls(i, j int) {
 // isSharedContact reports whether a third ball is so near to one of two that are about to
 // touch that it can be reached before they have parted.
 func (s *simulation) isSharedContact(i, j int) bool {
+	if s.c.instantContacts {
+		return false
+	}
 	a, b := &s.balls[i], &s.balls[j]
 	approach := a.v.sub(b.v).norm()
 	lasts := s.c.contactTime(approach)
