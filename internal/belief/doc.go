@@ -8,7 +8,9 @@
 // what package response says such a stroke would show; sets under other setups
 // count through the same hands. No model is a table, so the evidence is
 // tempered and says only so much: see temper and ownTable. What other students' breaks
-// showed alike (Shown) is what their tables give, and no student's hands.
+// showed alike (Shown) is what their tables give, and no student's hands: how these play,
+// as far as the model knows of tables (characterBelief), and how they differ from all it
+// knows (departure).
 //
 // It is deterministic: the cloud is a fixed sequence of low discrepancy and no
 // random source is used. Everything is in the frame of a break from the left.

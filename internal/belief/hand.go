@@ -3,6 +3,7 @@ package belief
 import (
 	"math"
 
+	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
 
@@ -42,6 +43,9 @@ type Hand struct {
 	Unsteady float64
 	Widening float64
 	Gap      table.Inches
+	// Table is how the table plays that the hand breaks on, in standard deviations from
+	// what is believed of it.
+	Table response.Character
 }
 
 // usualWidening is how a stroke that scatters widens with its speed: control before power
@@ -102,6 +106,7 @@ func ordinaryHand(i int) Hand {
 		Speed:    table.Mph(0.9 * deviations(u(3))),
 		Unsteady: math.Exp(0.1 + 0.35*deviations(u(4))),
 		Gap:      ordinaryGap,
+		Table:    response.Character{float32(deviations(u(5))), float32(deviations(u(6))), float32(deviations(u(7)))},
 	}
 }
 
@@ -152,6 +157,7 @@ func (h Hand) inGrains() Hand {
 		Cause: h.Cause, Place: ofSteps(s.out, placeGrain), Contact: ofSteps(s.contact, contactGrain),
 		Tip: ofSteps(s.tip, tipGrain), Spin: ofSteps(s.spin, spinGrain), Speed: ofSteps(s.speed, speedGrain),
 		Unsteady: unsteadyOf(s.unsteady), Widening: s.widening, Gap: gapOf(s.gap),
+		Table: h.Table,
 	}
 }
 

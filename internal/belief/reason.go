@@ -41,7 +41,7 @@ func (s *Student) meanShares(k table.Kind, setup drill.Setup, weightOf func(int)
 		return nil
 	}
 	shares, total := make([]float64, response.Width), 0.0
-	instructed := situationOf(setup, s.rack, k)
+	instructed := situationOf(setup, s.rack, k, s.character)
 	for i := range cloud {
 		w := weightOf(i)
 		if w < most/100 {

@@ -14,13 +14,32 @@ import (
 // club's tables, cloth and balls differ from the computed ones: what is seen more
 // often of everybody is nobody's stroke.
 //
+// Slopes is how much oftener each would be expected with a table's character a standard
+// deviation further on in each of its numbers.
+//
 // The zero Shown is of no breaks.
-type Shown struct{ Seen, Expected []float64 }
+type Shown struct {
+	Seen, Expected []float64
+	Slopes         [response.CharacterSize][]float64
+}
+
+func newShown() Shown {
+	s := Shown{Seen: make([]float64, response.Width), Expected: make([]float64, response.Width)}
+	for i := range s.Slopes {
+		s.Slopes[i] = make([]float64, response.Width)
+	}
+	return s
+}
+
+// lists are all its counts.
+func (s *Shown) lists() [][]float64 {
+	return append([][]float64{s.Seen, s.Expected}, s.Slopes[:]...)
+}
 
 // Show counts the breaks of a set, setup and breaks in the frame of a break from the
 // left, of a rack that is known.
 func Show(r response.Rack, k table.Kind, setup drill.Setup, breaks []drill.Break) Shown {
-	s := Shown{make([]float64, response.Width), make([]float64, response.Width)}
+	s := newShown()
 	perFact := [response.FactCount]float64{}
 	note := func(f response.Fact, index int, weight float64) {
 		s.Seen[index] += weight
@@ -36,12 +55,15 @@ func Show(r response.Rack, k table.Kind, setup drill.Setup, breaks []drill.Break
 			note(o.Fact, o.Index, 1)
 		}
 	}
-	ordinary := expectedOfAnybody(r, k, setup)
+	anybody := expectedOfAnybody(r, k, setup)
 	for index := range response.OutputCount() {
 		f, _ := response.FactAt(index)
-		s.Expected[index] = perFact[f] * ordinary[index]
+		s.Expected[index] = perFact[f] * anybody.chances[index]
+		for i, slope := range anybody.slopes {
+			s.Slopes[i][index] = perFact[f] * slope[index]
+		}
 	}
-	s.share(ordinary)
+	s.share(anybody.chances)
 	s.round()
 	return s
 }
@@ -50,9 +72,10 @@ func Show(r response.Rack, k table.Kind, setup drill.Setup, breaks []drill.Break
 // exact: students can be added in any order and taken out again.
 func (s *Shown) round() {
 	const grain = 1 << 20
-	for i := range s.Seen {
-		s.Seen[i] = math.Round(s.Seen[i]*grain) / grain
-		s.Expected[i] = math.Round(s.Expected[i]*grain) / grain
+	for _, list := range s.lists() {
+		for i := range list {
+			list[i] = math.Round(list[i]*grain) / grain
+		}
 	}
 }
 
@@ -83,11 +106,13 @@ func (s *Shown) Subtract(other Shown) { s.addTimes(other, -1) }
 
 func (s *Shown) addTimes(other Shown, times float64) {
 	if s.Seen == nil {
-		s.Seen, s.Expected = make([]float64, response.Width), make([]float64, response.Width)
+		*s = newShown()
 	}
-	for i := range other.Seen {
-		s.Seen[i] += times * other.Seen[i]
-		s.Expected[i] += times * other.Expected[i]
+	sums := s.lists()
+	for n, list := range other.lists() {
+		for i, count := range list {
+			sums[n][i] += times * count
+		}
 	}
 }
 
@@ -100,9 +125,10 @@ func (s *Shown) Limit() {
 	if breaks <= mostOfOne {
 		return
 	}
-	for i := range s.Seen {
-		s.Seen[i] *= mostOfOne / breaks
-		s.Expected[i] *= mostOfOne / breaks
+	for _, list := range s.lists() {
+		for i := range list {
+			list[i] *= mostOfOne / breaks
+		}
 	}
 	s.round()
 }
@@ -122,21 +148,25 @@ func (s *Shown) HasBreaks() bool { return s.breaks() > 0 }
 // that a few breaks of a few students turn nothing.
 const steadiness = 5
 
-// departure is how much likelier than computed each outcome is in a club, as a factor and
-// as its logarithm.
+// departure is how much likelier each outcome is in a club than computed for tables of their
+// character, as a factor and as its logarithm.
 type departure struct {
 	factors response.Response
 	logs    []float64
 }
 
 // departure returns nil where nothing was shown.
-func (s *Shown) departure() *departure {
+func (s *Shown) departure(of characterBelief) *departure {
 	if !s.HasBreaks() {
 		return nil
 	}
 	d := departure{make(response.Response, response.OutputCount()), make([]float64, response.OutputCount())}
 	for i := range d.factors {
-		factor := (s.Seen[i] + steadiness) / (s.Expected[i] + steadiness)
+		expected := s.Expected[i]
+		for j, mean := range of.mean {
+			expected += float64(ofSteps(mean, characterGrain)) * s.Slopes[j][i]
+		}
+		factor := (s.Seen[i] + steadiness) / (max(expected, 0) + steadiness)
 		d.factors[i], d.logs[i] = float32(factor), math.Log(factor)
 	}
 	return &d
@@ -152,38 +182,95 @@ type setupKey struct {
 	kind      table.Kind
 }
 
-const mostExpected = 4_000
+// anybodysBreak is what is expected of anybody under a setup, before a break was seen: the
+// mean chance of every outcome, and how much more it is with each number of a table's
+// character a standard deviation further on.
+type anybodysBreak struct {
+	chances []float64
+	slopes  [response.CharacterSize][]float64
+}
 
-var expectations = newCache[setupKey, []float64](1, mostExpected)
+const mostExpected = 2_000
 
-// expectedOfAnybody returns the mean chance of every outcome under a setup, before a break
-// was seen.
-func expectedOfAnybody(r response.Rack, k table.Kind, s drill.Setup) []float64 {
+var expectations = newCache[setupKey, *anybodysBreak](1, mostExpected)
+
+func expectedOfAnybody(r response.Rack, k table.Kind, s drill.Setup) *anybodysBreak {
 	key := setupKey{s.Cue, s.Contact, float64(s.Tip), float64(s.Spin), s.Speed, r, k}
-	return expectations.findOrCompute(key, func() []float64 { return meanOfCloud(r, k, s) })
+	return expectations.findOrCompute(key, func() *anybodysBreak { return computeExpectation(r, k, s) })
 }
 
 // handsSkipped is one of how many hands of the cloud is asked what is expected of
-// anybody: a mean needs no more.
-const handsSkipped = 5
+// anybody, slopeHandsSkipped how that changes from table to table: a mean needs no more.
+const (
+	handsSkipped      = 7
+	slopeHandsSkipped = 49
+)
 
-func meanOfCloud(r response.Rack, k table.Kind, setup drill.Setup) []float64 {
-	instructed := instructedSteps(setup, k)
-	var strokes []response.Stroke
-	for i := 0; i < len(cloud); i += handsSkipped {
-		strokes = append(strokes, instructed.with(cloud[i].steps, k).stroke())
+// slopeEnds are the characters between which a slope is taken, by its number: a standard
+// deviation to either side, but of Instant, which goes one way, from 0 to 1.
+func slopeEnds(number int) (from, to characterBelief, apart float64) {
+	to.mean[number], apart = stepsOf(1, characterGrain), 1
+	if number != response.Instant {
+		from.mean[number], apart = -to.mean[number], 2
 	}
-	shown := response.PredictAll(strokes, r, k)
-	shares, total := make([]float64, response.Width), 0.0
-	for n := range strokes {
-		weight := math.Exp(cloud[n*handsSkipped].logPrior)
-		total += weight
-		for index, chance := range shown.Of(n) {
-			shares[index] += weight * float64(chance)
+	return from, to, apart
+}
+
+func computeExpectation(r response.Rack, k table.Kind, setup drill.Setup) *anybodysBreak {
+	c := castOfHands{played: situation{instructed: instructedSteps(setup, k), rack: r, kind: k}}
+	c.add(anyTable, handsSkipped)
+	var aparts [response.CharacterSize]float64
+	for i := range aparts {
+		from, to, apart := slopeEnds(i)
+		c.add(from, slopeHandsSkipped)
+		c.add(to, slopeHandsSkipped)
+		aparts[i] = apart
+	}
+	means := c.means()
+	e := &anybodysBreak{chances: means[0]}
+	for i, apart := range aparts {
+		less, more := means[1+2*i], means[2+2*i]
+		for index := range more {
+			more[index] = (more[index] - less[index]) / apart
 		}
+		e.slopes[i] = more
 	}
-	for index := range shares {
-		shares[index] /= total
+	return e
+}
+
+// castOfHands is groups of hands that are predicted together, which takes less time.
+type castOfHands struct {
+	played  situation
+	strokes []response.Stroke
+	weights []float64
+	ends    []int // of each group
+}
+
+// add adds a group of one hand of the cloud in so many, on tables of a character.
+func (c *castOfHands) add(character characterBelief, skipped int) {
+	c.played.character = character
+	for i := 0; i < len(cloud); i += skipped {
+		c.strokes = append(c.strokes, c.played.stroke(i))
+		c.weights = append(c.weights, math.Exp(cloud[i].logPrior))
 	}
-	return shares
+	c.ends = append(c.ends, len(c.strokes))
+}
+
+// means returns the mean chance of every outcome of each group.
+func (c *castOfHands) means() [][]float64 {
+	shown := response.PredictAll(c.strokes, c.played.rack, c.played.kind)
+	groups, start := make([][]float64, len(c.ends)), 0
+	for g, end := range c.ends {
+		groups[g] = make([]float64, response.OutputCount())
+		for index := range groups[g] {
+			sum, total := 0.0, 0.0
+			for n, chance := range shown.Chances(index)[start:end] {
+				sum += c.weights[start+n] * float64(chance)
+				total += c.weights[start+n]
+			}
+			groups[g][index] = sum / total
+		}
+		start = end
+	}
+	return groups
 }

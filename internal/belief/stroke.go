@@ -40,9 +40,9 @@ type steps struct {
 	widening float64
 }
 
-func stepsOf[T ~float64](v, grain T) int16 { return int16(math.Round(float64(v / grain))) }
+func stepsOf[T ~float32 | ~float64](v, grain T) int16 { return int16(math.Round(float64(v / grain))) }
 
-func ofSteps[T ~float64](n int16, grain T) T { return T(n) * grain }
+func ofSteps[T ~float32 | ~float64](n int16, grain T) T { return T(n) * grain }
 
 // unsteadyOf is the factor of so many steps.
 func unsteadyOf(n int16) float64 { return math.Exp(ofSteps(n, unsteadyGrain)) }
@@ -146,6 +146,7 @@ func (p *prediction) chance(index int) float32 {
 type situationKey struct {
 	instructed          steps
 	rack, length, mouth int16
+	character           characterBelief
 }
 
 // The room that a prediction takes, that a situation takes of which nothing was asked yet,
@@ -166,17 +167,18 @@ type situation struct {
 	instructed steps
 	rack       response.Rack
 	kind       table.Kind
+	character  characterBelief
 	hands      []atomic.Pointer[prediction]
 	// all is what every hand shows, where breaks were seen.
 	all atomic.Pointer[response.Predictions]
 }
 
-func situationOf(setup drill.Setup, r response.Rack, k table.Kind) *situation {
+func situationOf(setup drill.Setup, r response.Rack, k table.Kind, c characterBelief) *situation {
 	mouth := stepsOf(k.CornerMouth, mouthGrain)
 	k.CornerMouth = ofSteps(mouth, mouthGrain)
-	key := situationKey{instructedSteps(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Length()), mouth}
+	key := situationKey{instructedSteps(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Length()), mouth, c}
 	return situations.findOrCompute(key, func() *situation {
-		return &situation{instructed: key.instructed, rack: r, kind: k, hands: make([]atomic.Pointer[prediction], len(cloud))}
+		return &situation{instructed: key.instructed, rack: r, kind: k, character: c, hands: make([]atomic.Pointer[prediction], len(cloud))}
 	})
 }
 
@@ -201,7 +203,10 @@ func (s *situation) compute(hand int) response.Response {
 
 // stroke is what a hand of the cloud makes of what is told.
 func (s *situation) stroke(hand int) response.Stroke {
-	return s.instructed.with(cloud[hand].steps, s.kind).stroke()
+	h := &cloud[hand]
+	stroke := s.instructed.with(h.steps, s.kind).stroke()
+	stroke.Table = s.character.character(&h.Hand)
+	return stroke
 }
 
 // predictAll returns what every hand of the cloud makes of it.

@@ -23,8 +23,10 @@ type Student struct {
 	speeds       speedReadings
 	// telling is how many breaks tell as much as can be told.
 	telling float64
-	// local is how these tables depart from the computed ones; nil where nobody knows.
-	local *departure
+	// character is how these tables play, as far as the model knows of tables; local is how
+	// they depart from what it computes for such; nil where nobody knows.
+	character characterBelief
+	local     *departure
 	// isObserver: see NewObserver.
 	isObserver bool
 	// weights are those of cloud, adding up to 1; nil until asked for.
@@ -45,7 +47,8 @@ func NewStudent(r response.Rack, others Shown) (s *Student, known bool) {
 	if !response.Knows(r) {
 		return nil, false
 	}
-	s = &Student{rack: r, telling: breaksThatTell(others), local: others.departure()}
+	character := others.character()
+	s = &Student{rack: r, telling: breaksThatTell(others), character: character, local: others.departure(character)}
 	for f := range s.evidence {
 		s.evidence[f] = make([]float64, len(cloud))
 	}
@@ -71,7 +74,7 @@ var temper = [facts]float64{
 // model's.)
 const (
 	ownTable   = 25
-	knownTable = 60
+	knownTable = 100
 	halfKnown  = 400
 )
 
@@ -123,7 +126,7 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 
 // weigh adds what breaks under one setup say of every hand.
 func (s *Student) weigh(breaks seenBreaks) {
-	local := localPredictions{Predictions: situationOf(breaks.setup, s.rack, breaks.kind).predictAll(), departure: s.local}
+	local := localPredictions{Predictions: situationOf(breaks.setup, s.rack, breaks.kind, s.character).predictAll(), departure: s.local}
 	logs := make([]float64, len(cloud))
 	for _, c := range breaks.counts {
 		local.logShares(c.Fact, c.Index, logs)
@@ -254,14 +257,14 @@ func (s *Student) Compare(w Weights, k table.Kind, from, to drill.Setup) Effect 
 func (s *Student) CompareAll(w Weights, keep Limits, k table.Kind, from drill.Setup, to []drill.Setup) []Effect {
 	hands, whole := s.weightyHands()
 	now := make([]float64, len(hands))
-	present := situationOf(from, s.rack, k)
+	present := situationOf(from, s.rack, k, s.character)
 	for n, i := range hands {
 		now[n] = w.Worth(s.parts(present, i))
 	}
 	effects := make([]Effect, len(to))
 	for j := range to {
-		then, rest := situationOf(to[j], s.rack, k), whole
-		sum := effectSum{spread: spreadOf(from, to[j])}
+		then, rest := situationOf(to[j], s.rack, k, s.character), whole
+		sum := effectSum{spread: SpreadOf(from, to[j])}
 		for n, i := range hands {
 			weight, isSound := s.weights[i], cloud[i].Cause == Nothing
 			if !isSound && sum.breaks(keep, whole, rest) {
@@ -299,7 +302,7 @@ func (s *Student) weightyHands() (hands []int, whole float64) {
 // Expect returns the chances of a break under a setup.
 func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 	var sum Parts
-	total, instructed := 0.0, situationOf(setup, s.rack, k)
+	total, instructed := 0.0, situationOf(setup, s.rack, k, s.character)
 	for i, weight := range s.handWeights() {
 		if weight < negligible {
 			continue
@@ -334,7 +337,7 @@ func (s *Student) Surprise() float64 {
 	}
 	excess, variance := 0.0, 0.0
 	for _, seen := range s.seen {
-		played := situationOf(seen.setup, s.rack, seen.kind)
+		played := situationOf(seen.setup, s.rack, seen.kind, s.character)
 		chances := s.chances(played, best)
 		for _, f := range []response.Fact{response.Wing, response.Cue} {
 			mean, square := logMoments(f, chances)

@@ -108,8 +108,8 @@ const (
 	contactSpread = 0.1
 )
 
-// spreadOf returns that of a change.
-func spreadOf(from, to drill.Setup) float64 {
+// SpreadOf returns that of a change.
+func SpreadOf(from, to drill.Setup) float64 {
 	if from.Contact != to.Contact {
 		return contactSpread
 	}

@@ -21,7 +21,7 @@ func TestEffect_AsSureAsTablesAreAlike(t *testing.T) {
 		{"the speed", drill.Setup{Speed: 1}, 0.84134, 0.00135},
 		{"the contact", drill.Setup{Contact: 0.1}, 0.69146, 0.06681},
 	} {
-		sum := effectSum{spread: spreadOf(from, c.to)}
+		sum := effectSum{spread: SpreadOf(from, c.to)}
 		sum.add(0.5, 0.1, false)
 		got := sum.mean(0.5)
 		if math.Abs(got.Help-c.help) > 5e-6 || math.Abs(got.Harm-c.harm) > 5e-6 || math.Abs(got.Gain-0.1) > 1e-12 {

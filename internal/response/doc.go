@@ -1,7 +1,8 @@
 // Package response says what a stroke would show: for a break really struck so,
 // on such a rack and table, how likely is each fact that a student can write
 // down (what the wing ball met, how and where the cue ball came to rest, what
-// dropped, which rails were met, whether there is a shot).
+// dropped, which rails were met, whether there is a shot). How the table plays is told in
+// a few numbers (Character), which breaks of many students can tell.
 //
 // It was learned from millions of breaks computed by package breaksim, with
 // its constants moved about inside their plausible ranges, by the command in

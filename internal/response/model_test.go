@@ -68,6 +68,35 @@ func TestPredict_KnowsTheTrade(t *testing.T) {
 	}
 }
 
+// Every number of a table's character shows in what a break shows, each in another way.
+func TestPredict_TablesDiffer(t *testing.T) {
+	const least = 0.1 // of all chances together, for a standard deviation
+	for _, r := range response.Racks() {
+		var plays [response.CharacterSize]response.Response
+		unknown := response.Predict(ordinaryStroke(), r, table.NineFoot())
+		for i := range plays {
+			plays[i] = response.Predict(with(func(s *response.Stroke) { s.Table[i] = 1 }), r, table.NineFoot())
+			if by := apart(plays[i], unknown); by < least {
+				t.Errorf("%v: number %d of a table's character moves the chances by %.3f", r, i, by)
+			}
+			for j := range i {
+				if by := apart(plays[i], plays[j]); by < least {
+					t.Errorf("%v: numbers %d and %d of a table's character do the same", r, i, j)
+				}
+			}
+		}
+	}
+}
+
+// apart is how far two responses' chances lie apart, all added up.
+func apart(a, b response.Response) float64 {
+	sum := 0.0
+	for i := range response.OutputCount() {
+		sum += math.Abs(float64(a[i] - b[i]))
+	}
+	return sum
+}
+
 func TestObserve_WhatWasNotWrittenDownIsNotSeen(t *testing.T) {
 	k := table.NineFoot()
 	s := drill.StandardSetup(rack.NineBall, table.Left, k)

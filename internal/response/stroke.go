@@ -26,7 +26,23 @@ type Stroke struct {
 	// Gap is how loosely the balls stand in the rack: the standard deviation of
 	// each ball's place.
 	Gap table.Inches
+	// Table is how the table plays on which it happens.
+	Table Character
 }
+
+// Character is how a table plays: what its cloth, cushions, balls and shelves make of a
+// break, in the few numbers that breaks tell apart, the one that shows most first. Each has
+// a mean of 0 and a standard deviation of 1 over all tables that are plausible. The last,
+// Instant, is of how a rack hands on a blow: 0 where touching balls share it, as computed,
+// 1 where each pair of them has parted before the next meets, which no balls quite do. The
+// zero Character is of a table of which nothing is known.
+type Character [CharacterSize]float32
+
+// CharacterSize is how many numbers make a Character; Instant is the place of the last.
+const (
+	CharacterSize = 4
+	Instant       = CharacterSize - 1
+)
 
 // Rack is which network answers: the game and the ball on the foot spot.
 type Rack struct {
@@ -37,13 +53,18 @@ type Rack struct {
 // String is how a command line has it, such as "nine-ball/head".
 func (r Rack) String() string { return string(r.Game) + "/" + string(r.Spot) }
 
-// InputCount is how many numbers the networks read.
-const InputCount = 12
+// ownInputs is how many numbers the networks read of a stroke itself, InputCount how many
+// in all.
+const (
+	ownInputs  = 12
+	InputCount = ownInputs + CharacterSize
+)
 
 // Inputs are the numbers that the networks read.
 type Inputs [InputCount]float32
 
-// Normalise returns the numbers that the networks read, each about from -1 to 1.
+// Normalise returns the numbers that the networks read, each about from -1 to 1, those of
+// the table last.
 func (s Stroke) Normalise(k table.Kind, spot rack.Spot) Inputs {
 	distance := float64(k.FootSpot().Y-k.HeadString()) + float64(s.Behind)
 	if spot == rack.CentreOnSpot {
@@ -53,7 +74,7 @@ func (s Stroke) Normalise(k table.Kind, spot rack.Spot) Inputs {
 	// turns the wing ball, since place and contact both turn it.
 	contact := math.Asin(math.Max(-1, math.Min(1, float64(s.Contact)/float64(table.BallDiameter))))
 	centres := math.Atan2(float64(s.Out), distance) - contact
-	return Inputs{
+	inputs := Inputs{
 		float32(float64(s.Out)/float64(k.Width())*4 - 1),
 		float32(float64(s.Behind)/5 - 1),
 		float32(float64(s.Contact) / 0.5),
@@ -67,6 +88,8 @@ func (s Stroke) Normalise(k table.Kind, spot rack.Spot) Inputs {
 		float32(centres*4 - 1),
 		float32(s.Tip * float64(s.Speed) / 6),
 	}
+	copy(inputs[ownInputs:], s.Table[:])
+	return inputs
 }
 
 // rowPitch is the distance of two rows of the rack, in inches.

@@ -9,10 +9,12 @@ import (
 )
 
 // learner is a network of package response with what it takes to fit it. Its
-// weights stand in one row: the first hidden layer, the second, the outputs,
-// each unit's inputs and then its bias.
+// weights stand in one row: what a table's constants make of its character (mixed numbers
+// of them), the first
+// hidden layer, the second, the outputs, each unit's inputs and then its bias.
 type learner struct {
 	weights, gradient []float32
+	inputs            response.Inputs
 	first, second     [response.Hidden]float32
 	dFirst, dSecond   [response.Hidden]float32
 	outs, dOuts       []float32
@@ -20,10 +22,13 @@ type learner struct {
 }
 
 const (
-	firstRow  = response.InputCount + 1
-	row       = response.Hidden + 1
-	secondAt  = response.Hidden * firstRow
-	outputsAt = secondAt + response.Hidden*row
+	characterAt = response.InputCount - response.CharacterSize
+	mixed       = response.Instant
+	firstAt     = mixed * constantCount
+	firstRow    = response.InputCount + 1
+	row         = response.Hidden + 1
+	secondAt    = firstAt + response.Hidden*firstRow
+	outputsAt   = secondAt + response.Hidden*row
 )
 
 func newLearner(rng *rand.Rand) *learner {
@@ -34,6 +39,8 @@ func newLearner(rng *rand.Rand) *learner {
 	for i := range n.weights {
 		spread := 0.05
 		switch {
+		case i < firstAt:
+			spread = 0.3
 		case i < secondAt:
 			spread = 0.5
 		case i < outputsAt:
@@ -46,11 +53,17 @@ func newLearner(rng *rand.Rand) *learner {
 
 func (n *learner) size() int { return len(n.weights) }
 
-func (n *learner) forward(x *response.Inputs) {
+func (n *learner) forward(s *sample) {
+	n.inputs = s.inputs
+	for i := range mixed {
+		for j, c := range s.constants {
+			n.inputs[characterAt+i] += n.weights[i*constantCount+j] * c
+		}
+	}
 	for i := range n.first {
-		w := n.weights[i*firstRow : (i+1)*firstRow]
+		w := n.firstRow(n.weights, i)
 		sum := w[response.InputCount]
-		for j, v := range x {
+		for j, v := range n.inputs {
 			sum += w[j] * v
 		}
 		n.first[i] = float32(math.Tanh(float64(sum)))
@@ -61,6 +74,11 @@ func (n *learner) forward(x *response.Inputs) {
 	for i := range n.outs {
 		n.outs[i] = unit(n.weights[outputsAt+i*row:], &n.second)
 	}
+}
+
+// firstRow returns the weights of a unit of the first hidden layer, or their gradient.
+func (n *learner) firstRow(of []float32, unit int) []float32 {
+	return of[firstAt+unit*firstRow:][:firstRow]
 }
 
 // unit is the weighted sum of a layer's values and the bias behind them.
@@ -75,7 +93,7 @@ func unit(w []float32, v *[response.Hidden]float32) float32 {
 
 // learn adds the gradient of one sample's loss.
 func (n *learner) learn(s *sample) {
-	n.forward(&s.inputs)
+	n.forward(s)
 	n.outputGradients(s)
 	n.dSecond = [response.Hidden]float32{}
 	for i, d := range n.dOuts {
@@ -87,13 +105,20 @@ func (n *learner) learn(s *sample) {
 	for i, d := range n.dSecond {
 		n.back(secondAt+i*row, d*(1-n.second[i]*n.second[i]), &n.first, &n.dFirst)
 	}
+	var dInputs response.Inputs
 	for i, d := range n.dFirst {
 		d *= 1 - n.first[i]*n.first[i]
-		g := n.gradient[i*firstRow : (i+1)*firstRow]
-		for j, x := range s.inputs {
+		w, g := n.firstRow(n.weights, i), n.firstRow(n.gradient, i)
+		for j, x := range n.inputs {
 			g[j] += d * x
+			dInputs[j] += d * w[j]
 		}
 		g[response.InputCount] += d
+	}
+	for i := range mixed {
+		for j, c := range s.constants {
+			n.gradient[i*constantCount+j] += dInputs[characterAt+i] * c
+		}
 	}
 }
 
@@ -139,7 +164,7 @@ func (n *learner) outputGradients(s *sample) {
 func (n *learner) losses(held []sample) [response.FactCount]float64 {
 	var losses, seen [response.FactCount]float64
 	for i := range held {
-		n.forward(&held[i].inputs)
+		n.forward(&held[i])
 		n.outputGradients(&held[i])
 		for f := range losses {
 			if held[i].outcomes[f] >= 0 {
@@ -169,7 +194,7 @@ func (n *learner) encode() []byte {
 		}
 	}
 	for i := range response.Hidden {
-		write(n.weights[i*firstRow : (i+1)*firstRow])
+		write(n.firstRow(n.weights, i))
 	}
 	for at := secondAt; at < len(n.weights); at += row {
 		write(n.weights[at : at+row])

@@ -51,18 +51,24 @@ func run(out string, share float64, epochs int, seed uint64) error {
 		}
 		held := samples[:len(samples)/20]
 		fitted := fit(samples[len(samples)/20:], epochs, seed)
+		fitted.standardise()
 		report(r, fitted, held)
 		file = append(file, fitted.encode()...)
 	}
 	return os.WriteFile(out, file, 0o644)
 }
 
-// report prints the mean log loss of each fact on breaks held out, beside that of
-// knowing only how often each outcome comes, in nats.
+// report prints the mean log loss of each fact on breaks held out, of tables of which
+// nothing is known and of known ones, beside that of knowing only how often each outcome
+// comes, in nats. It forgets the constants of the tables.
 func report(r response.Rack, n *learner, held []sample) {
 	fmt.Printf("%s, %s on the spot: %d breaks held out\n", r.Game, r.Spot, len(held))
-	loss, base := n.losses(held), baseLosses(held)
-	for f := range loss {
-		fmt.Printf("  %-12s %.4f of %.4f\n", response.Fact(f), loss[f], base[f])
+	known, base := n.losses(held), baseLosses(held)
+	for i := range held {
+		clear(held[i].constants[:])
+	}
+	unknown := n.losses(held)
+	for f := range known {
+		fmt.Printf("  %-12s %.4f, of a table that is known %.4f, of %.4f\n", response.Fact(f), unknown[f], known[f], base[f])
 	}
 }
