@@ -119,6 +119,11 @@ func measureMisfit(s drill.Setup, k table.Kind) setupMisfit {
 	}
 }
 
+// total is how far the parts are from ordinary together.
+func (m setupMisfit) total() float64 {
+	return math.Abs(m.contact) + math.Abs(m.tip) + math.Abs(m.place) + math.Abs(m.speed)
+}
+
 // doubtBenefit is the share of the benefit of the doubt that a part of the setup has:
 // all of it while it is not off the way that would explain a pattern, none once it
 // is far off that way.

@@ -28,9 +28,9 @@ const (
 	certainTurn = 0.92
 	// worthTelling is the least expected gain in worth, a break.
 	worthTelling = 0.07
-	// clearGain is the same where most likely nothing is amiss: the setup is then
-	// weighed by the model alone, and tables differ.
-	clearGain = 0.15
+	// clearGain is the same where most likely nothing is amiss, in standard deviations of
+	// what tables differ by: the setup is then weighed by the model alone.
+	clearGain = 3
 	// looseRackFirst is how likely a loose rack must be before it is checked
 	// ahead of any change, looseRackAsLikely where it is as likely as what the
 	// change would answer.
@@ -236,11 +236,12 @@ func (l *analysis) answersLikelyCause(d *decision, c proposedChange) bool {
 const likelyCause = 0.3
 
 // isGainClear reports whether a gain is worth telling: more of it where most likely
-// nothing is amiss, but for the place, whose misses show when it is told wrongly.
+// nothing is amiss and the breaks do not show that the part is oddly told, but for the
+// place, whose misses show when it is told wrongly.
 func (l *analysis) isGainClear(c weighedChange) bool {
 	least := worthTelling
-	if c.variable != VaryPlace && l.hands.ShareOf(belief.Nothing) > likelyNothing {
-		least = clearGain
+	if c.variable != VaryPlace && l.hands.ShareOf(belief.Nothing) > likelyNothing && !l.showsOddSetup(c.proposedChange) {
+		least = clearGain * belief.SpreadOf(l.currentSetup(), c.to)
 	}
 	return c.effect.Gain >= least
 }

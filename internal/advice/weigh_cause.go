@@ -29,9 +29,11 @@ func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
 }
 
 // A setup is wrong for hands that do as they are told from wrongSetup of gain in worth
-// on, a break, where the breaks show the pattern that goes with it; from wrongSetupUnseen
-// on otherwise, since tables differ from the computed ones.
+// on, a break, where the breaks show the pattern that goes with it; from oddSetup on where
+// the part is also told further from ordinary than it would be then; and from
+// wrongSetupUnseen on otherwise, since tables differ from the computed ones.
 const (
+	oddSetup         = 0.08
 	wrongSetup       = 0.12
 	wrongSetupUnseen = 0.2
 )
@@ -39,14 +41,26 @@ const (
 // isWrongSetup reports whether a gain for hands that do as they are told makes the
 // setup wrong.
 func (l *analysis) isWrongSetup(c weighedChange, gain float64) bool {
-	if gain > wrongSetupUnseen {
+	switch {
+	case gain > wrongSetupUnseen:
 		return true
+	case gain > wrongSetup:
+		return l.showsPatternOf(c.proposedChange)
 	}
-	return gain > wrongSetup && l.showsPattern(ruleNamed(ruleForChange(c.proposedChange, l.currentSetup())))
+	return gain > oddSetup && l.showsOddSetup(c.proposedChange)
 }
 
-// showsPattern reports whether the breaks show a rule's pattern with its certainty.
-func (l *analysis) showsPattern(r *patternRule) bool {
+// showsOddSetup reports whether the breaks show the pattern that asks for a change, and the
+// change brings the part nearer to ordinary.
+func (l *analysis) showsOddSetup(c proposedChange) bool {
+	now, then := measureMisfit(l.currentSetup(), l.kind), measureMisfit(c.to, l.kind)
+	return then.total() < now.total() && l.showsPatternOf(c)
+}
+
+// showsPatternOf reports whether the breaks show the pattern that asks for a change, with
+// its rule's certainty.
+func (l *analysis) showsPatternOf(c proposedChange) bool {
+	r := ruleNamed(ruleForChange(c, l.currentSetup()))
 	n := l.rules.numbersOf(r.Rule)
 	return l.currentTally().breaks >= n.MinBreaks && r.observe(l, n).certainty >= n.Certainty
 }

@@ -165,9 +165,8 @@ func TestIsSurelySoft_OfAStrokeOfUnknownSpeed(t *testing.T) {
 	}{
 		{"surely soft", []drill.Set{softStrokes(t, 0, 0, 2)}, true},
 		{"surely soft, of a known speed", []drill.Set{softStrokes(t, 18, 0, 2)}, false},
-		{"soft, seen twenty times", slices.Repeat([]drill.Set{softStrokes(t, 0, 2, 4)}, 2), true},
-		{"soft, seen ten times", []drill.Set{softStrokes(t, 0, 2, 4)}, false},
-		{"a little soft, seen sixty times", slices.Repeat([]drill.Set{softStrokes(t, 0, 1, 8)}, 6), false},
+		{"surely soft, by less than four", slices.Repeat([]drill.Set{softStrokes(t, 0, 1, 2)}, 2), false},
+		{"soft by more than four, not so surely", slices.Repeat([]drill.Set{softStrokes(t, 0, 2, 8)}, 6), false},
 	} {
 		l := believed(c.sets...)
 		if got := l.isSurelySoft(); got != c.want {
@@ -189,7 +188,7 @@ func TestIsSurelySoft_OfAStrokeOfUnknownSpeed(t *testing.T) {
 
 // A pattern is there from its rule's fewest breaks on, and as sure as the rule asks is sure
 // enough.
-func TestShowsPattern_FromTheRulesBreaksAndCertaintyOn(t *testing.T) {
+func TestShowsPatternOf_FromTheRulesBreaksAndCertaintyOn(t *testing.T) {
 	seen := breakTally{breaks: 10, watched: 10, cue: cueTally{forward: 6}}
 	for _, c := range []struct {
 		breaks int
@@ -200,7 +199,7 @@ func TestShowsPattern_FromTheRulesBreaksAndCertaintyOn(t *testing.T) {
 		n := l.rules.numbersOf(forwardRule.Rule)
 		n.MinBreaks, n.Certainty = c.breaks, forwardRule.observe(l, n).certainty+c.surer
 		l.rules = Rules{Numbers: map[RuleName]Numbers{RuleForward: n}}
-		if got := l.showsPattern(&forwardRule); got != c.want {
+		if got := l.showsPatternOf(l.raiseTip(-0.1, reasonPlain)); got != c.want {
 			t.Errorf("from %d breaks on, %v surer than it is: %v", c.breaks, c.surer, got)
 		}
 	}
