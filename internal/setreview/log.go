@@ -2,6 +2,7 @@ package setreview
 
 import (
 	"slices"
+	"time"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/coaching"
@@ -54,7 +55,6 @@ func overruledIn(sets []drill.Set) []coaching.Overruled {
 	slices.SortStableFunc(newest, func(a, b drill.Set) int { return b.Plan.Closed.Compare(a.Plan.Closed) })
 	var all []coaching.Overruled
 	for _, at := range newest {
-		then := slices.DeleteFunc(slices.Clone(sets), func(s drill.Set) bool { return s.Plan.Closed.After(at.Plan.Closed) })
 		for _, d := range at.Plan.Decisions {
 			decision := coaching.State(d.Answer)
 			switch {
@@ -64,9 +64,14 @@ func overruledIn(sets []drill.Set) []coaching.Overruled {
 				decision = coaching.Own
 			}
 			if decision != coaching.Approved {
-				all = append(all, coaching.Overrule(d.Rule, decision, d.Setup, at, then))
+				all = append(all, coaching.Overrule(d.Rule, decision, d.Setup, at, closedBy(at.Plan.Closed, sets)))
 			}
 		}
 	}
 	return all
+}
+
+// closedBy are the sets that were closed by then.
+func closedBy(then time.Time, sets []drill.Set) []drill.Set {
+	return slices.DeleteFunc(slices.Clone(sets), func(s drill.Set) bool { return s.Plan.Closed.After(then) })
 }
