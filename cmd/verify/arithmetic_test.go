@@ -2,8 +2,10 @@ package main
 
 import (
 	"go/ast"
+	"go/build"
 	"go/parser"
 	"go/token"
+	"path"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -41,8 +43,8 @@ func TestArithmeticSharesNothing(t *testing.T) {
 	}
 }
 
-// Every package's tests are run, once: without the race detector those that only
-// compute, with it all others.
+// Every package's tests are run: without the race detector those that only compute,
+// with it all others.
 func TestListWatched(t *testing.T) {
 	watched, err := (&sourceTree{root: filepath.Join("..", "..")}).listWatched(t.Context())
 	if err != nil {
@@ -63,6 +65,51 @@ func TestListWatched(t *testing.T) {
 	if !strings.HasPrefix(watched[0], "./"+longestTests[0]) {
 		t.Errorf("%s is first, not the longest", watched[0])
 	}
+}
+
+// A file marked "!race" is run, since its package is tested twice, and starts nothing
+// that the race detector would have to watch.
+func TestTestedTwice(t *testing.T) {
+	tree := &sourceTree{root: filepath.Join("..", "..")}
+	names, err := tree.listFiles()
+	if err != nil {
+		t.Fatal(err)
+	}
+	marked := map[string]bool{}
+	for _, name := range names {
+		if !strings.HasSuffix(name, ".go") || !isUnwatched(t, filepath.Join(tree.root, name)) {
+			continue
+		}
+		folder := path.Dir(name)
+		marked[folder] = true
+		if !slices.Contains(testedTwice, folder) || !strings.HasSuffix(name, "_test.go") {
+			t.Errorf("%s is marked !race: it must be a test's, and %s on the list testedTwice", name, folder)
+		}
+		if found := findSharing(parseFile(t, filepath.Join(tree.root, name), nil)); len(found) > 0 {
+			t.Errorf("%s: %s, and it runs without the race detector", name, strings.Join(found, ", "))
+		}
+	}
+	for _, folder := range testedTwice {
+		if !marked[folder] {
+			t.Errorf("%s is tested twice and has no file marked !race", folder)
+		}
+	}
+}
+
+// isUnwatched reports whether a Go file is left out of a build with the race detector
+// and not of one without.
+func isUnwatched(t *testing.T, name string) bool {
+	t.Helper()
+	built := func(tags ...string) bool {
+		context := build.Default
+		context.BuildTags = tags
+		is, err := context.MatchFile(filepath.Split(name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return is
+	}
+	return built() && !built("race")
 }
 
 func TestArithmeticSharesNothing_FindsWhatShares(t *testing.T) {

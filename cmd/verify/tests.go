@@ -10,7 +10,7 @@ import (
 // longestTests are the packages whose tests take longest. They are started
 // first, so that none of them is left running alone at the end.
 var longestTests = []string{
-	"web", "web/record", "internal/rehearsal", "web/progress", "cmd/breakwright", "internal/store", "internal/demo", "web/report",
+	"web", "web/record", "web/progress", "cmd/breakwright", "web/journey", "internal/store", "internal/demo", "web/report", "web/roster",
 }
 
 // packagesAtOnce is how many packages' tests run side by side: one more than the
@@ -34,6 +34,11 @@ var arithmetic = []string{
 // everybody's, and it would see races that are none.
 var arithmeticOfOthers = []string{"gonum.org/v1/gonum/...", "compress/flate", "golang.org/x/net/html/...", "github.com/andybalholm/cascadia"}
 
+// testedTwice lists the packages with tests that only compute beside others of what
+// several goroutines share. Files of theirs marked "!race" are tested without the race
+// detector, under which they would run ten times slower; the others with it too.
+var testedTwice = []string{"internal/rehearsal"}
+
 // runTests runs every test. Quick leaves out the race detector and the files marked
 // "!quick": those that open a browser, start and stop servers of their own, make a
 // whole club, send hostile values into every field, or compute for seconds. With -short,
@@ -48,7 +53,7 @@ func runTests(ctx context.Context, tree *sourceTree) error {
 		return err
 	}
 	alone := []string{"test", "-shuffle=on", "-timeout=12m", "-vet=off", "-ldflags=-w"}
-	for _, path := range arithmetic {
+	for _, path := range slices.Concat(arithmetic, testedTwice) {
 		alone = append(alone, "./"+path)
 	}
 	return errors.Join(

@@ -14,18 +14,15 @@ type bestChange struct {
 	value float64
 }
 
-// Breaks that each change is counted over: at first, and once it looks better than
-// the best so far by roughGain.
-const (
-	roughBreaks = 150
-	roughGain   = 0.1
-)
+// roughGain is by how much a change, counted roughly, may look worse than the best so
+// far and be counted finely all the same.
+const roughGain = 0.1
 
 // findBestChange looks through every single change that the adviser could tell.
 func findBestChange(s Student, t *rateCounter) bestChange {
 	best := bestChange{s.Start, s.valueOf(t.fineRates(s.Start))}
 	for _, to := range listSingleChanges(s.Start, s.Kind) {
-		if s.valueOf(t.countRates(condition{setup: to}, roughBreaks)) < best.value-roughGain {
+		if s.valueOf(t.countRates(condition{setup: to}, t.roughBreaks)) < best.value-roughGain {
 			continue
 		}
 		if value := s.valueOf(t.fineRates(to)); value > best.value {

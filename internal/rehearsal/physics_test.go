@@ -1,4 +1,4 @@
-//go:build !quick
+//go:build !quick && !race
 
 package rehearsal
 
@@ -15,8 +15,10 @@ import (
 	"breakwright/internal/table"
 )
 
+// computedStudent draws a student; the first four stand at one of the worlds that
+// TestWorld asks for, since what is best in each takes a second to find.
 func computedStudent(f Fault, n int) Student {
-	return DrawComputedStudent(response.Racks()[0], f, rand.New(rand.NewPCG(17, uint64(n))))
+	return DrawComputedStudent(response.Racks()[0], f, rand.New(rand.NewPCG(1154, uint64(n))))
 }
 
 func TestPhysics_StudentsAndTheirBreaksArePossible(t *testing.T) {
@@ -121,10 +123,13 @@ func TestOracle_FindsTheRemedy(t *testing.T) {
 	} {
 		s := computedStudent(f, 1)
 		truth := newRateCounter(s, 1)
-		truth.usualBreaks, truth.fineBreaks = 150, 300
+		truth.fineBreaks, truth.roughBreaks = 100, 30
 		best := findBestChange(s, truth)
 		if gain := best.value - s.valueOf(truth.fineRates(s.Start)); gain < want.least || gain > want.most {
 			t.Errorf("%s: the best change gains %.2f", f, gain)
+		}
+		if f == LooseRack && best.setup != s.Start {
+			t.Errorf("of a loose rack %+v is changed", best.setup)
 		}
 	}
 }

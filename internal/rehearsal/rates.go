@@ -33,10 +33,11 @@ type rateCounter struct {
 	student Student
 	seed    uint64
 	// usual is how many breaks a rate is counted over, finely how many where a
-	// single student's verdict depends on it.
-	usualBreaks, fineBreaks int
-	counts                  map[condition]*breakCounts
-	playedSets              map[setKey][]drill.Break
+	// single student's verdict depends on it, roughly how many tell that a change is
+	// not worth counting finely.
+	usualBreaks, fineBreaks, roughBreaks int
+	counts                               map[condition]*breakCounts
+	playedSets                           map[setKey][]drill.Break
 }
 
 // condition is what breaks happen under.
@@ -67,7 +68,7 @@ type setKey struct {
 }
 
 func newRateCounter(s Student, seed uint64) *rateCounter {
-	t := &rateCounter{student: s, seed: seed, usualBreaks: 1000, fineBreaks: 1000}
+	t := &rateCounter{student: s, seed: seed, usualBreaks: 1000, fineBreaks: 1000, roughBreaks: 150}
 	t.counts, t.playedSets = map[condition]*breakCounts{}, map[setKey][]drill.Break{}
 	return t
 }

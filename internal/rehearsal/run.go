@@ -81,6 +81,11 @@ func Run(ctx context.Context, p Options) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
+	return p.hold(ctx, from)
+}
+
+// hold holds the rehearsal of complete options with students from a source.
+func (p Options) hold(ctx context.Context, from studentSource) (Report, error) {
 	outcomes := make([][]studentOutcome, len(p.Faults))
 	for i := range outcomes {
 		outcomes[i] = make([]studentOutcome, p.Students)
