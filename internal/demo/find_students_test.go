@@ -7,6 +7,7 @@ import (
 	"errors"
 	"reflect"
 	"slices"
+	"sync"
 	"testing"
 	"time"
 
@@ -19,10 +20,15 @@ import (
 // part has become hard to play: give it a fault that shows more, or more sets.
 const mostSearchBreaks = 8000
 
-func findStudentsFor(t *testing.T, workers int) foundStudents {
-	t.Helper()
-	return must(findStudents(t.Context(), must(newSimulatedTables())(t), workers))(t)
-}
+// foundOnce is who plays the parts when two look, which several tests start from: they play
+// copies.
+var foundOnce = sync.OnceValues(func() (foundStudents, error) {
+	h, err := newSimulatedTables()
+	if err != nil {
+		return foundStudents{}, err
+	}
+	return findStudents(context.Background(), h, 2)
+})
 
 func luckOfEach(bill foundStudents) []uint64 {
 	var list []uint64
@@ -34,8 +40,9 @@ func luckOfEach(bill foundStudents) []uint64 {
 
 func TestAuditions_EveryPartIsPlayed(t *testing.T) {
 	t.Parallel()
-	bill := findStudentsFor(t, 2)
-	for _, l := range bill.simulations {
+	bill := must(foundOnce())(t)
+	for _, found := range bill.simulations {
+		l := *found
 		room := newMemoryRecorder(cutBreak().drill.ForSide(l.side), clubTables()[l.table])
 		if err := l.playSets(t.Context(), room, noTime); err != nil || !l.isFinished() {
 			t.Errorf("%s does not play the part to its end (%v): after %d sets the changes are %+v", l.name, err, l.sets, l.changes)
@@ -49,8 +56,9 @@ func TestAuditions_EveryPartIsPlayed(t *testing.T) {
 
 func TestAuditions_TheSameWithAnyNumberAtWork(t *testing.T) {
 	t.Parallel()
-	if one, three := findStudentsFor(t, 1), findStudentsFor(t, 3); !slices.Equal(luckOfEach(one), luckOfEach(three)) || one.breaks != three.breaks {
-		t.Errorf("alone %v, with three %v", luckOfEach(one), luckOfEach(three))
+	one, two := must(findStudents(t.Context(), must(newSimulatedTables())(t), 1))(t), must(foundOnce())(t)
+	if !slices.Equal(luckOfEach(one), luckOfEach(two)) || one.breaks != two.breaks {
+		t.Errorf("alone %v, with two %v", luckOfEach(one), luckOfEach(two))
 	}
 }
 
@@ -71,7 +79,8 @@ func checkMemoryIsLikeStore(t *testing.T, s *store.Store) {
 		ids[p.Name] = p.ID
 	}
 	overruled := 0
-	for _, l := range findStudentsFor(t, 2).simulations {
+	for _, found := range must(foundOnce())(t).simulations {
+		l := *found
 		m := newMemoryRecorder(cutBreak().drill.ForSide(l.side), clubTables()[l.table])
 		if err := l.playSets(t.Context(), m, noTime); err != nil {
 			t.Fatal(err)
