@@ -77,11 +77,9 @@ func forcesStroke(p *rehearsal.Physics, d handsDraw) {
 	p.LiftSpeed = drill.UsualSpeed + p.Rush - table.Mph(lifted/p.SlopePerMph)
 }
 
-// holdsBack breaks far softer than asked for, on racks with a millimetre of gaps: no
-// change of the setup helps much.
-func holdsBack(p *rehearsal.Physics, d handsDraw) {
-	p.Rush, p.Scatter.Gap = d.drawSpeed(-7, -5), d.drawInches(0.03, 0.045)
-}
+// racksLoosely leaves up to a millimetre between the balls, so that no change of the setup
+// helps much.
+func racksLoosely(p *rehearsal.Physics, d handsDraw) { p.Scatter.Gap = d.drawInches(0.02, 0.04) }
 
 // noteCueBallAlone is what the page at the table keeps of a break of a drill that
 // asks for the cue ball alone: the cue ball, what left the table, and the leave. Of
