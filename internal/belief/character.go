@@ -96,6 +96,8 @@ func solveCharacter(precision *mat.SymDense, toward *mat.VecDense) (b characterB
 			least = 0
 		}
 		b.mean[i] = stepsOf(float32(min(max(mean.AtVec(i), least), most)), characterGrain)
+	}
+	for i := range response.Instant { // how a blow is handed on is the same with every hand
 		b.spread[i] = stepsOf(float32(math.Sqrt(covariance.At(i, i))), characterGrain)
 	}
 	return b

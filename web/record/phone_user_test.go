@@ -57,7 +57,7 @@ func (h *phoneUser) signOut() {
 func (h *phoneUser) start() {
 	h.t.Helper()
 	h.Navigate(h.url + "/today/" + h.site.Assignment.String())
-	h.WaitFor(`bw.held()`)
+	h.WaitFor(`bw.held() && document.querySelector("form[data-start] button")`)
 	// Not a tap: what the page finds to say about the connection moves the button.
 	browser.Evaluate[bool](h.Window, `(document.querySelector("form[data-start] button").click(), true)`)
 	h.ready()

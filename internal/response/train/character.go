@@ -23,7 +23,7 @@ func (n *learner) standardise() {
 	effect := mat.NewDense(response.Hidden, mixed, nil)
 	for unit := range response.Hidden {
 		for i := range mixed {
-			effect.Set(unit, i, float64(n.firstRow(n.weights, unit)[characterAt+i]))
+			effect.Set(unit, i, float64(n.firstUnit(n.weights, unit)[characterAt+i]))
 		}
 	}
 	// What each constant moves each unit by, a standard deviation of it: its singular
@@ -40,7 +40,7 @@ func (n *learner) standardise() {
 	sizes := svd.Values(nil)
 	for i := range mixed {
 		for unit := range response.Hidden {
-			n.firstRow(n.weights, unit)[characterAt+i] = float32(left.At(unit, i) * sizes[i])
+			n.firstUnit(n.weights, unit)[characterAt+i] = float32(left.At(unit, i) * sizes[i])
 		}
 		for j := range constantCount {
 			n.weights[i*constantCount+j] = float32(right.At(j, i) / constantSpread)

@@ -9,9 +9,9 @@ import (
 )
 
 // learner is a network of package response with what it takes to fit it. Its
-// weights stand in one row: what a table's constants make of its character (mixed numbers
-// of them), the first
-// hidden layer, the second, the outputs, each unit's inputs and then its bias.
+// weights stand in one row: what a table's constants make of its character, as many numbers
+// as are mixed; the first hidden layer, the second, the outputs, each unit's inputs and
+// then its bias.
 type learner struct {
 	weights, gradient []float32
 	inputs            response.Inputs
@@ -61,7 +61,7 @@ func (n *learner) forward(s *sample) {
 		}
 	}
 	for i := range n.first {
-		w := n.firstRow(n.weights, i)
+		w := n.firstUnit(n.weights, i)
 		sum := w[response.InputCount]
 		for j, v := range n.inputs {
 			sum += w[j] * v
@@ -76,8 +76,8 @@ func (n *learner) forward(s *sample) {
 	}
 }
 
-// firstRow returns the weights of a unit of the first hidden layer, or their gradient.
-func (n *learner) firstRow(of []float32, unit int) []float32 {
+// firstUnit returns the weights of a unit of the first hidden layer, or their gradient.
+func (n *learner) firstUnit(of []float32, unit int) []float32 {
 	return of[firstAt+unit*firstRow:][:firstRow]
 }
 
@@ -108,7 +108,7 @@ func (n *learner) learn(s *sample) {
 	var dInputs response.Inputs
 	for i, d := range n.dFirst {
 		d *= 1 - n.first[i]*n.first[i]
-		w, g := n.firstRow(n.weights, i), n.firstRow(n.gradient, i)
+		w, g := n.firstUnit(n.weights, i), n.firstUnit(n.gradient, i)
 		for j, x := range n.inputs {
 			g[j] += d * x
 			dInputs[j] += d * w[j]
@@ -194,7 +194,7 @@ func (n *learner) encode() []byte {
 		}
 	}
 	for i := range response.Hidden {
-		write(n.firstRow(n.weights, i))
+		write(n.firstUnit(n.weights, i))
 	}
 	for at := secondAt; at < len(n.weights); at += row {
 		write(n.weights[at : at+row])
