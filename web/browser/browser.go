@@ -5,6 +5,7 @@ package browser
 
 import (
 	"context"
+	"errors"
 	"os"
 	"os/exec"
 	"strings"
@@ -90,17 +91,30 @@ func (w *Window) RunActions(steps ...chromedp.Action[chromedp.Void]) {
 	}
 }
 
-// Navigate opens an address. A page that goes elsewhere by itself at the same moment cuts
-// that off, and it is opened again.
+// Navigate opens an address, and again where it did not come for nobody's fault: see
+// mayComeNextTime.
 func (w *Window) Navigate(address string) {
 	w.t.Helper()
-	err := chromedp.Do(w.ctx, chromedp.Navigate(address))
-	for tries := 1; tries < 3 && err != nil && strings.Contains(err.Error(), "net::ERR_ABORTED"); tries++ {
-		err = chromedp.Do(w.ctx, chromedp.Navigate(address))
+	err := w.navigateOnce(address)
+	for tries := 1; tries < 3 && w.mayComeNextTime(err); tries++ {
+		err = w.navigateOnce(address)
 	}
 	if err != nil {
 		w.t.Fatal(err)
 	}
+}
+
+func (w *Window) navigateOnce(address string) error {
+	inTime, end := context.WithTimeout(w.ctx, waitLimit)
+	defer end()
+	return chromedp.Do(inTime, chromedp.Navigate(address))
+}
+
+// mayComeNextTime reports whether a page did not come for what a user would ask again for:
+// the page before went elsewhere at the same moment, or the browser never said that it is there, as
+// happens after a page was killed.
+func (w *Window) mayComeNextTime(err error) bool {
+	return err != nil && w.ctx.Err() == nil && (errors.Is(err, context.DeadlineExceeded) || strings.Contains(err.Error(), "net::ERR_ABORTED"))
 }
 
 // waitLimit is how long Wait waits: long, since two busy cores may be all there
