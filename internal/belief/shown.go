@@ -243,34 +243,41 @@ type castOfHands struct {
 	played  situation
 	strokes []response.Stroke
 	weights []float64
-	ends    []int // of each group
+	groups  []handGroup
+}
+
+// handGroup is where a group stands in its cast, and what its hands weigh together.
+type handGroup struct {
+	from, to int
+	weight   float64
 }
 
 // add adds a group of one hand of the cloud in so many, on tables of a character.
 func (c *castOfHands) add(character characterBelief, skipped int) {
 	c.played.character = character
+	group := handGroup{from: len(c.strokes)}
 	for i := 0; i < len(cloud); i += skipped {
-		c.strokes = append(c.strokes, c.played.stroke(i))
-		c.weights = append(c.weights, math.Exp(cloud[i].logPrior))
+		weight := math.Exp(cloud[i].logPrior)
+		c.strokes, c.weights = append(c.strokes, c.played.stroke(i)), append(c.weights, weight)
+		group.weight += weight
 	}
-	c.ends = append(c.ends, len(c.strokes))
+	group.to = len(c.strokes)
+	c.groups = append(c.groups, group)
 }
 
 // means returns the mean chance of every outcome of each group.
 func (c *castOfHands) means() [][]float64 {
 	shown := response.PredictAll(c.strokes, c.played.rack, c.played.kind)
-	groups, start := make([][]float64, len(c.ends)), 0
-	for g, end := range c.ends {
-		groups[g] = make([]float64, response.OutputCount())
-		for index := range groups[g] {
-			sum, total := 0.0, 0.0
-			for n, chance := range shown.Chances(index)[start:end] {
-				sum += c.weights[start+n] * float64(chance)
-				total += c.weights[start+n]
+	means := make([][]float64, len(c.groups))
+	for i, g := range c.groups {
+		means[i] = make([]float64, response.OutputCount())
+		for index := range means[i] {
+			sum := 0.0
+			for n, chance := range shown.Chances(index)[g.from:g.to] {
+				sum += c.weights[g.from+n] * float64(chance)
 			}
-			groups[g][index] = sum / total
+			means[i][index] = sum / g.weight
 		}
-		start = end
 	}
-	return groups
+	return means
 }

@@ -50,7 +50,7 @@ func fillDatabase(t *testing.T) (ownerDSN string, s *store.Store, l Logins) {
 	return ownerDSN, storetest.Open(t, ownerDSN), filledOnce.logins
 }
 
-// prepareDemo gives the demo's logins, and what is said meanwhile.
+// prepareDemo returns the demo's logins, and what is said meanwhile.
 func prepareDemo(t *testing.T, ownerDSN string, fresh bool) (l Logins, said []string) {
 	t.Helper()
 	l, err := Prepare(t.Context(), ownerDSN, Options{Fresh: fresh, Now: testTime, Say: func(sentence string) { said = append(said, sentence) }})

@@ -111,8 +111,8 @@ func (w *Window) navigateOnce(address string) error {
 }
 
 // mayComeNextTime reports whether a page did not come for what a user would ask again for:
-// the page before went elsewhere at the same moment, or the browser never said that it is there, as
-// happens after a page was killed.
+// the page before went elsewhere at the same moment, or the browser never said that it is
+// there, as happens after a page was killed.
 func (w *Window) mayComeNextTime(err error) bool {
 	return err != nil && w.ctx.Err() == nil && (errors.Is(err, context.DeadlineExceeded) || strings.Contains(err.Error(), "net::ERR_ABORTED"))
 }
