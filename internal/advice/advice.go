@@ -61,6 +61,8 @@ type Advice struct {
 	// Causes are what may be amiss, the likeliest first; empty before there are
 	// breaks enough. "nothing" is one of them.
 	Causes []Cause `json:"causes,omitempty"`
+	// OthersBreaks is how many breaks of other students they were weighed beside.
+	OthersBreaks int `json:"others_breaks,omitempty"`
 	// CheckRack says that the rack is to be checked before anything is changed.
 	CheckRack bool `json:"check_rack,omitempty"`
 	// Rules is the version of the rules that spoke.

@@ -34,8 +34,8 @@ type analysis struct {
 	speedUnknown bool
 	// overrides are the coach's decisions that concern these sets.
 	overrides []Override
-	// others is what other students' breaks of this rack showed.
-	others belief.Shown
+	// tablesPlay is how the tables play, as others' breaks of this rack showed it.
+	tablesPlay drill.TablesPlay
 	// hands is what is believed of the student; nil where nothing has been weighed.
 	hands *belief.Student
 }
@@ -101,7 +101,7 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	}
 	l.countBreaks(e)
 	l.pastChanges = l.listPastChanges()
-	l.others = b.Others[rackOf(last.Setup)]
+	l.tablesPlay = b.TablesPlay
 	for _, o := range b.Overrides {
 		if o.Table == "" || o.Table == last.Table {
 			l.overrides = append(l.overrides, o.inLeftFrame(e.mirror))

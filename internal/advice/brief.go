@@ -21,8 +21,9 @@ type Brief struct {
 	Rules Rules
 	// Overrides are the coach's decisions for this student, in any order.
 	Overrides []Override
-	// Others is what the breaks of other students of the club showed; nil for none.
-	Others ShownByRack
+	// TablesPlay is how the tables play, as other students' breaks of the rack that is
+	// judged showed it.
+	TablesPlay drill.TablesPlay
 }
 
 // Override is a coach's decision against a rule's proposal. The same point is

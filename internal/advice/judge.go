@@ -248,6 +248,9 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 		next = next.Mirror()
 	}
 	a.Next, a.Causes, a.CheckRack = next, causesOf(d), d.checkRack && d.change == nil
+	if len(a.Causes) > 0 {
+		a.OthersBreaks = l.tablesPlay.Breaks
+	}
 	return a
 }
 

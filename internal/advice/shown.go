@@ -56,3 +56,9 @@ func (s ShownByRack) Without(student ShownByRack) ShownByRack {
 	}
 	return rest
 }
+
+// TablesPlay returns how the tables play, as breaks of the rack of a setup showed it.
+func (s ShownByRack) TablesPlay(of drill.Setup) drill.TablesPlay {
+	shown := s[rackOf(of)]
+	return shown.TablesPlay()
+}

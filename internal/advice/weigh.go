@@ -50,7 +50,7 @@ func (l *analysis) believe() {
 	if !l.asked.on {
 		return
 	}
-	hands, known := belief.NewStudent(rackOf(l.currentSetup()), l.others)
+	hands, known := belief.NewStudent(rackOf(l.currentSetup()), l.tablesPlay)
 	if !known {
 		return
 	}

@@ -52,9 +52,6 @@ const tellOfTable = 0.3
 // regression; Hoerl & Kennard 1970).
 func (s *Shown) character() characterBelief {
 	const size = response.CharacterSize
-	if !s.HasBreaks() {
-		return anyTable
-	}
 	precision := mat.NewSymDense(size, nil)
 	toward := mat.NewVecDense(size, nil)
 	for i := range size {

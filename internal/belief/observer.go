@@ -10,7 +10,7 @@ import (
 // cause is as common as any other: no fact is tempered, every break counts in full, and no
 // table departs. It is a yardstick: what it cannot tell apart nobody can, by these facts.
 func NewObserver(r response.Rack) (s *Student, known bool) {
-	s, known = NewStudent(r, Shown{})
+	s, known = NewStudent(r, drill.TablesPlay{})
 	if known {
 		s.isObserver = true
 	}

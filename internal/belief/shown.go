@@ -144,34 +144,6 @@ func (s *Shown) breaks() float64 {
 // HasBreaks reports whether any breaks were counted.
 func (s *Shown) HasBreaks() bool { return s.breaks() > 0 }
 
-// steadiness is how many breaks more of an outcome are put to what was expected, so
-// that a few breaks of a few students turn nothing.
-const steadiness = 5
-
-// departure is how much likelier each outcome is in a club than computed for tables of their
-// character, as a factor and as its logarithm.
-type departure struct {
-	factors response.Response
-	logs    []float64
-}
-
-// departure returns nil where nothing was shown.
-func (s *Shown) departure(of characterBelief) *departure {
-	if !s.HasBreaks() {
-		return nil
-	}
-	d := departure{make(response.Response, response.OutputCount()), make([]float64, response.OutputCount())}
-	for i := range d.factors {
-		expected := s.Expected[i]
-		for j, mean := range of.mean {
-			expected += float64(ofSteps(mean, characterGrain)) * s.Slopes[j][i]
-		}
-		factor := (s.Seen[i] + steadiness) / (max(expected, 0) + steadiness)
-		d.factors[i], d.logs[i] = float32(factor), math.Log(factor)
-	}
-	return &d
-}
-
 // setupKey is everything of a setup and a table that what is expected depends on.
 type setupKey struct {
 	cue       table.Place

@@ -35,8 +35,8 @@ func TestShown_OthersClearAStrokeOnAStrangeTable(t *testing.T) {
 		others.Add(shown)
 	}
 	own := ofStrangeTable(breaksOf(t, 30, sound, 7))
-	alone, _ := belief.NewStudent(nineBall, belief.Shown{})
-	among, _ := belief.NewStudent(nineBall, others)
+	alone, _ := belief.NewStudent(nineBall, drill.TablesPlay{})
+	among, _ := belief.NewStudent(nineBall, others.TablesPlay())
 	for _, s := range []*belief.Student{alone, among} {
 		s.Observe(table.NineFoot(), setup(), own)
 	}
@@ -74,8 +74,8 @@ func TestShown_TellsHowATablePlaysUnderAnotherSetup(t *testing.T) {
 	softer := setup()
 	softer.Speed -= 5
 	came := belief.Show(nineBall, table.NineFoot(), softer, breaksOn(t, deadTable(), 400, func(in *breaksim.BreakInput) { in.Speed = softer.Speed }, 9))
-	alone, _ := belief.NewStudent(nineBall, belief.Shown{})
-	among, _ := belief.NewStudent(nineBall, others)
+	alone, _ := belief.NewStudent(nineBall, drill.TablesPlay{})
+	among, _ := belief.NewStudent(nineBall, others.TablesPlay())
 	from, to := response.OutcomesOf(response.PastString)
 	apart := func(s *belief.Student) float64 {
 		sum := 0.0
@@ -99,7 +99,7 @@ func TestShown_AFaultIsStillFoundAmongOthers(t *testing.T) {
 	for student := range uint64(8) {
 		others.Add(belief.Show(nineBall, table.NineFoot(), setup(), breaksOf(t, 20, func(*breaksim.BreakInput) {}, 200+student)))
 	}
-	s, _ := belief.NewStudent(nineBall, others)
+	s, _ := belief.NewStudent(nineBall, others.TablesPlay())
 	s.Observe(table.NineFoot(), setup(), breaksOf(t, 30, func(in *breaksim.BreakInput) { in.Contact = -0.4 }, 5))
 	if share := s.ShareOf(belief.Contact) + s.ShareOf(belief.Place); share < 0.6 {
 		t.Errorf("contact or place with %.2f: %v", share, s.CauseShares())

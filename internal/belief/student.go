@@ -20,6 +20,8 @@ type Student struct {
 	seen     []seenBreaks
 	// tight and loose are how many racks were seen to stand so.
 	tight, loose float64
+	// fastest is the highest speed that was asked for.
+	fastest table.Mph
 	speeds       speedReadings
 	// telling is how many breaks tell as much as can be told.
 	telling float64
@@ -41,14 +43,16 @@ type seenBreaks struct {
 	counts []response.Seen // each index once, in order
 }
 
-// NewStudent believes what is common practice and what other students' breaks of this
-// rack showed, and reports whether the model knows this rack at all.
-func NewStudent(r response.Rack, others Shown) (s *Student, known bool) {
+// NewStudent believes what is common practice, and of the tables what other students'
+// breaks of this rack showed, and reports whether the model knows this rack at all.
+func NewStudent(r response.Rack, tables drill.TablesPlay) (s *Student, known bool) {
 	if !response.Knows(r) {
 		return nil, false
 	}
-	character := others.character()
-	s = &Student{rack: r, telling: breaksThatTell(others), character: character, local: others.departure(character)}
+	s = &Student{rack: r, telling: ownTable, character: anyTable}
+	if canRead(tables) {
+		s.telling, s.character, s.local = breaksThatTell(tables.Breaks), characterOf(tables), departureOf(tables)
+	}
 	for f := range s.evidence {
 		s.evidence[f] = make([]float64, len(cloud))
 	}
@@ -80,8 +84,8 @@ const (
 
 // breaksThatTell returns how many breaks tell as much as can be told, by what others'
 // breaks showed.
-func breaksThatTell(others Shown) float64 {
-	n := others.breaks()
+func breaksThatTell(others int) float64 {
+	n := float64(others)
 	return ownTable + (knownTable-ownTable)*n/(n+halfKnown)
 }
 
@@ -118,6 +122,7 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 		}
 	}
 	s.seen = append(s.seen, added)
+	s.fastest = max(s.fastest, instructedSpeed(setup))
 	s.weights = nil
 	s.observeRack(breaks)
 	s.observeSpeeds(setup, breaks)
@@ -191,11 +196,22 @@ func (s *Student) handWeights() []float64 {
 
 // logPrior is the logarithm of a hand's weight before a break was seen.
 func (s *Student) logPrior(hand int) float64 {
-	if s.isObserver {
+	switch {
+	case s.isObserver:
 		return cloud[hand].logInItsCause
+	case cloud[hand].Cause == Unsteady:
+		return cloud[hand].logPrior + unsteadyByMph*min(max(float64(s.fastest-unknownSpeed), 0), mostMphAbove)
 	}
 	return cloud[hand].logPrior
 }
+
+// Who is asked for more speed than is ordinary more likely cannot hold the stroke together:
+// control before power (common practice, no source for the size). The logarithm of the odds
+// grows by unsteadyByMph for each mile an hour, up to mostMphAbove.
+const (
+	unsteadyByMph = 0.5
+	mostMphAbove  = 4
+)
 
 // CauseShare is how likely a cause is.
 type CauseShare struct {

@@ -72,7 +72,7 @@ func noted(r breaksim.BreakResult, s drill.Setup) drill.Break {
 
 func observed(t *testing.T, breaks []drill.Break) *belief.Student {
 	t.Helper()
-	s, known := belief.NewStudent(nineBall, belief.Shown{})
+	s, known := belief.NewStudent(nineBall, drill.TablesPlay{})
 	if !known {
 		t.Fatal("nine-ball with the head ball on the spot is not known")
 	}
@@ -148,7 +148,7 @@ func TestStudent_OrderAndSplittingDoNotMatter(t *testing.T) {
 }
 
 func TestStudent_NoBreaksIsThePrior(t *testing.T) {
-	s, _ := belief.NewStudent(nineBall, belief.Shown{})
+	s, _ := belief.NewStudent(nineBall, drill.TablesPlay{})
 	sum := 0.0
 	for _, c := range s.CauseShares() {
 		sum += c.Share
@@ -156,7 +156,7 @@ func TestStudent_NoBreaksIsThePrior(t *testing.T) {
 	if sum < 0.999999 || sum > 1.000001 {
 		t.Errorf("the shares add up to %v", sum)
 	}
-	if _, known := belief.NewStudent(response.Rack{Game: rack.TenBall, Spot: rack.CentreOnSpot}, belief.Shown{}); known {
+	if _, known := belief.NewStudent(response.Rack{Game: rack.TenBall, Spot: rack.CentreOnSpot}, drill.TablesPlay{}); known {
 		t.Error("a rack that is never racked so is known")
 	}
 }
@@ -198,5 +198,25 @@ func TestNewObserver_BelievesInFull(t *testing.T) {
 	}
 	if observer, known := belief.NewObserver(response.Rack{}); known || observer != nil {
 		t.Error("an observer of no game is known")
+	}
+}
+
+// Control before power (common practice, no source): before a break was seen, who is asked
+// for more speed is likelier to be unsteady, whenever it was asked for.
+func TestStudent_WhoIsAskedForMoreIsLikelierUnsteady(t *testing.T) {
+	ordinary, fast := setup(), setup()
+	ordinary.Speed, fast.Speed = 17, 21
+	unsteady := func(told ...drill.Setup) float64 {
+		s, _ := belief.NewStudent(nineBall, drill.TablesPlay{})
+		for _, one := range told {
+			s.Observe(table.NineFoot(), one, nil)
+		}
+		return s.ShareOf(belief.Unsteady)
+	}
+	if less, more := unsteady(ordinary), unsteady(fast); more < 3*less {
+		t.Errorf("unsteady with %.3f at 17 mph, %.3f at 21", less, more)
+	}
+	if first, last := unsteady(fast, ordinary), unsteady(ordinary, fast); first != last {
+		t.Errorf("unsteady with %.3f where it was asked for first, %.3f where last", first, last)
 	}
 }

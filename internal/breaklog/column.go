@@ -42,6 +42,7 @@ const (
 	colClosed
 	colDecision
 	colRules
+	colTablesPlay
 	columnCount // how many there are
 )
 
@@ -50,7 +51,7 @@ var columnNames = [columnCount]string{
 	"side", "rack", "spot", "wing", "cue_x", "cue_y", "contact", "tip", "spin", "speed",
 	"pocketed", "cue", "off", "wing_miss", "cue_path", "rest", "rails", "past_string",
 	"shot", "ran_out", "racked", "note",
-	"speed_asked", "window", "goals", "house", "closed", "decision", "rules",
+	"speed_asked", "window", "goals", "house", "closed", "decision", "rules", "tables_play",
 }
 
 // neededColumns columns must be in the header.

@@ -26,7 +26,7 @@
 //
 // # The plan of a set
 //
-// Seven more columns, the same on all rows of a set, say what it was broken for and
+// Eight more columns, the same on all rows of a set, say what it was broken for and
 // what a coach decided on it, so that advice on a log is the advice that the
 // student's page gives. A file without them reads as it always did.
 //
@@ -41,6 +41,9 @@
 //	rules        a club's own numbers of the adviser's rules when the set was closed,
 //	             only what is not as the rules come:
 //	             revision=7;unsteady line=0.3 min_breaks=12;dry-break on=no
+//	tables_play  how the club's tables play, as the breaks of other students had shown
+//	             it when the set was closed, as drill.TablesPlay has it:
+//	             breaks=240;character=1,0,-2,0;spread=2,3,2,0;departures=0,-1,3
 //
 // # What an empty cell of the setup means
 //

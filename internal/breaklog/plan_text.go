@@ -14,7 +14,7 @@ import (
 
 // planCells are those cells as they stand in a row.
 type planCells struct {
-	askedSpeed, window, goals, house, closed, decision, rules string
+	askedSpeed, window, goals, house, closed, decision, rules, tablesPlay string
 }
 
 // columns lists the cells with their columns, in the order in which they are
@@ -23,6 +23,7 @@ func (p *planCells) columns() []planCell {
 	return []planCell{
 		{colSpeedAsked, &p.askedSpeed}, {colWindow, &p.window}, {colGoals, &p.goals},
 		{colHouse, &p.house}, {colClosed, &p.closed}, {colDecision, &p.decision}, {colRules, &p.rules},
+		{colTablesPlay, &p.tablesPlay},
 	}
 }
 
@@ -108,7 +109,7 @@ func writePlan(set drill.Set) planCells {
 		decisions = append(decisions, writeDecision(d, set.Setup))
 	}
 	p.goals, p.house, p.decision = strings.Join(goals, ";"), strings.Join(house, ";"), strings.Join(decisions, ";")
-	p.rules = writeRules(set.Plan.Rules)
+	p.rules, p.tablesPlay = writeRules(set.Plan.Rules), writeTablesPlay(set.Plan.TablesPlay)
 	if at := set.Plan.Closed; !at.IsZero() {
 		p.closed = formatTime(at)
 	}

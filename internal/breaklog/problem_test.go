@@ -104,6 +104,11 @@ func TestProblems_SayWhatIsAccepted(t *testing.T) {
 		"rule half on":      {more("rules", `A,1,1,-18,25,,"0,40",unsteady on=maybe`), "a club's own numbers such as"},
 		"rule twice":        {more("rules", `A,1,1,-18,25,,"0,40",unsteady on=no;unsteady on=no`), "a club's own numbers such as"},
 		"no revision":       {more("rules", `A,1,1,-18,25,,"0,40",revision=0`), "a club's own numbers such as"},
+		"tables of nobody":  {more("tables_play", `A,1,1,-18,25,,"0,40","character=1,2"`), "what others’ breaks had shown"},
+		"tables twice":      {more("tables_play", `A,1,1,-18,25,,"0,40",breaks=9;breaks=9`), "what others’ breaks had shown"},
+		"tables by halves":  {more("tables_play", `A,1,1,-18,25,,"0,40",breaks=9;spread=0.5`), "what others’ breaks had shown"},
+		"tables too far":    {more("tables_play", `A,1,1,-18,25,,"0,40",breaks=9;spread=2000`), "what others’ breaks had shown"},
+		"tables otherwise":  {more("tables_play", `A,1,1,-18,25,,"0,40",breaks=9;cloth=2`), "what others’ breaks had shown"},
 		"name of two lines": {rows("\"A\nB\",1,1,-18,25,,\"0,40\""), "a name is one line"},
 	} {
 		if got := readProblems(t, c.text).Error(); !strings.Contains(got, c.says) {

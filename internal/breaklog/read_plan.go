@@ -37,7 +37,7 @@ func (r *logReader) readPlan(t setConditions) (plan drill.SetPlan, asked *table.
 	plan.House = r.readHouse()
 	plan.Closed = r.readTime(colClosed)
 	plan.Decisions = r.readDecisions(setup, t.kind)
-	plan.Rules = r.readRules()
+	plan.Rules, plan.TablesPlay = r.readRules(), r.readTablesPlay()
 	return plan, asked
 }
 

@@ -79,6 +79,9 @@ func checkPlan(set drill.Set) error {
 	if !canReadBack(p.Rules) {
 		return errors.New("the club's rules could not be read back")
 	}
+	if !canReadTablesBack(p.TablesPlay) {
+		return errors.New("how the club's tables play could not be read back")
+	}
 	for _, d := range p.Decisions {
 		if got, ok := parseDecision(writeDecision(d, set.Setup), set.Setup); !ok || got != d || d.Setup.CheckPossible(set.Kind) != nil {
 			return fmt.Errorf("the decision “%s” could not be read back", d.Answer)

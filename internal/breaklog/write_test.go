@@ -30,8 +30,8 @@ func writtenText(t testing.TB, sets []drill.Set) string {
 func TestWrite_Example(t *testing.T) {
 	want := strings.Join([]string{
 		strings.Join(breaklog.ColumnNames(), ","),
-		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,,,18,,,,,,`,
-		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,,,18,,,,,,`,
+		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,,,18,,,,,,,`,
+		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,,,18,,,,,,,`,
 		"",
 	}, "\r\n")
 	if got := writtenText(t, readSets(t, openFixture(t, "example.csv"))); got != want {
@@ -90,6 +90,8 @@ func TestWrite_RefusesWhatCannotBeReadBack(t *testing.T) {
 		},
 		"a rule of nothing": func(s *drill.Set) { s.Plan.Rules.Settings = []drill.RuleSetting{{Rule: "a"}} },
 		"a rule's line":     func(s *drill.Set) { s.Plan.Rules.Settings = []drill.RuleSetting{{Rule: "a", Line: new(1.5)}} },
+		"tables of nobody":  func(s *drill.Set) { s.Plan.TablesPlay.Character = []int{1} },
+		"tables far off":    func(s *drill.Set) { s.Plan.TablesPlay = drill.TablesPlay{Breaks: 9, Spread: []int{1_001}} },
 		"another set same":  nil,
 	} {
 		sets := append(readSets(t, openFixture(t, "paper.csv")), readSets(t, openFixture(t, "example.csv"))...)
@@ -199,6 +201,13 @@ func drawPlan(t *rapid.T, set drill.Set) (p drill.SetPlan) {
 	}
 	if rapid.Bool().Draw(t, "own rules") {
 		p.Rules = drawRules(t)
+	}
+	if rapid.Bool().Draw(t, "among others") {
+		number := rapid.IntRange(-40, 40)
+		p.TablesPlay = drill.TablesPlay{
+			Breaks: rapid.IntRange(1, 6_000).Draw(t, "of others"), Character: rapid.SliceOfN(number, 4, 4).Draw(t, "character"),
+			Spread: rapid.SliceOfN(number, 4, 4).Draw(t, "spread"), Departures: rapid.SliceOfN(number, 100, 100).Draw(t, "departures"),
+		}
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "decisions") {
 		d := drill.PlanDecision{Answer: rapid.SampledFrom([]string{"approved", "changed", "declined", "own", drill.EarlierDecision}).Draw(t, "answer"), Setup: set.Setup}

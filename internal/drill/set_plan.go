@@ -18,8 +18,10 @@ type SetPlan struct {
 	Closed time.Time
 	// Decisions are the coaches', the newest first.
 	Decisions []PlanDecision
-	// Rules are those of the club that it was judged by.
-	Rules ClubRules
+	// Rules are those of the club that it was judged by, TablesPlay how its tables play, as
+	// others' breaks had shown it then.
+	Rules      ClubRules
+	TablesPlay TablesPlay
 }
 
 // PlanDecision is what a coach decided on a change of a set's setup.

@@ -66,7 +66,7 @@ func recognizeCause(c belief.Cause, on *breaksim.Table, p Options, rng *rand.Ran
 	for range p.Students {
 		hand := hands[rng.IntN(len(hands))]
 		observer, _ := belief.NewObserver(p.Rack)
-		ours, _ := belief.NewStudent(p.Rack, belief.Shown{})
+		ours, _ := belief.NewStudent(p.Rack, drill.TablesPlay{})
 		for set := range 2 {
 			breaks, err := breaksOfHand(hand, setup, on, rng)
 			if err != nil {

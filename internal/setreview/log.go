@@ -11,18 +11,23 @@ import (
 )
 
 // JudgeLog returns the adviser's word on one student's sets as a break log has them:
-// what their page says, where the log has the plans of the sets. In such a log a set that is not closed is still being played,
-// and left out, and the set closed last is the one that is judged. In any other log the
-// student is judged beside what the breaks of others showed.
+// what their page says, where the log has the plans of the sets. In such a log a set that
+// is not closed is still being played, and left out, and the set closed last is the one
+// that is judged, beside what others' breaks had shown by then. In any other log the
+// student is judged beside what the breaks of the others in it showed.
 func JudgeLog(sets []drill.Set, others advice.ShownByRack) advice.Advice {
 	c := store.Case{History: store.History{Sets: closedSets(sets)}}
 	if len(c.Sets) == 0 {
 		return advice.Judge(nil, advice.Brief{})
 	}
-	plan := c.Sets[len(c.Sets)-1].Plan
+	last := c.Sets[len(c.Sets)-1]
+	plan := last.Plan
 	c.Window, c.Targets, c.House, c.Rules = plan.Window, plan.Targets, plan.House, plan.Rules
 	c.Overruled = overruledIn(c.Sets)
-	return judge(c, others)
+	if c.TablesPlay = plan.TablesPlay; !IsOfPages(sets) {
+		c.TablesPlay = others.TablesPlay(last.Setup)
+	}
+	return judge(c)
 }
 
 // IsOfPages reports whether a log was written by a club's pages: whether it says when

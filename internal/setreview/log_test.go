@@ -8,6 +8,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+	"time"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/breaklog"
@@ -22,6 +23,12 @@ import (
 // exportedAdvice is what the adviser says of a student's export.
 func exportedAdvice(t *testing.T, s *store.Store, who store.Actor) advice.Advice {
 	t.Helper()
+	return setreview.JudgeLog(exportedSets(t, s, who), nil)
+}
+
+// exportedSets are a student's sets as their export has them.
+func exportedSets(t *testing.T, s *store.Store, who store.Actor) []drill.Set {
+	t.Helper()
 	var file bytes.Buffer
 	log := breaklog.NewWriter(&file)
 	err := s.ExportSets(t.Context(), who, store.ExportScope{Student: who.Person}, func(_ store.Person, sets []drill.Set) error { return log.Write(sets) })
@@ -31,7 +38,19 @@ func exportedAdvice(t *testing.T, s *store.Store, who store.Actor) advice.Advice
 	if err != nil {
 		t.Fatal(err)
 	}
-	return setreview.JudgeLog(must(breaklog.Read(&file))(t), nil)
+	return must(breaklog.Read(&file))(t)
+}
+
+// saysOtherwiseAlone reports whether the adviser would say something else of a student's
+// export had others' breaks shown nothing.
+func saysOtherwiseAlone(t *testing.T, s *store.Store, who store.Actor) bool {
+	t.Helper()
+	sets := exportedSets(t, s, who)
+	beside := asJSON(t, setreview.JudgeLog(sets, nil))
+	for i := range sets {
+		sets[i].Plan.TablesPlay = drill.TablesPlay{}
+	}
+	return asJSON(t, setreview.JudgeLog(sets, nil)) != beside
 }
 
 func asJSON(t *testing.T, a advice.Advice) string {
@@ -40,15 +59,16 @@ func asJSON(t *testing.T, a advice.Advice) string {
 }
 
 // Of random clubs with drills of odd windows, goals and house rules, speeds asked and
-// measured, numbers of their own in the rules, and coaches who overrule, the adviser says of a student's export what
-// their page says, after every set.
+// measured, numbers of their own in the rules, others who break there, and coaches who
+// overrule, the adviser says of a student's export what their page says, after every set.
 func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 	t.Parallel()
 	s := storetest.New(t)
-	seen, chosen, declined := map[advice.Verdict]int{}, 0, 0
+	seen, chosen, declined, otherwise := map[advice.Verdict]int{}, 0, 0, 0
 	for seed := range uint64(6) {
 		c := randomClub{rand.New(rand.NewPCG(seed, 11)), storetest.AddScene(t, s), false}
 		who := c.StudentActor(int(seed) % 3)
+		c.haveOthersBreak(t, int(seed)%3)
 		c.assignOddDrill(t, who)
 		var page advice.Advice
 		for n := range 5 {
@@ -63,9 +83,15 @@ func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 			if got := exportedAdvice(t, s, who); asJSON(t, got) != keptJSON(t, kept, got) {
 				t.Fatalf("club %d, set %d: the export says\n%s\nthe page\n%s", seed, n, asJSON(t, got), kept.Advice.JSON)
 			}
+			if saysOtherwiseAlone(t, s, who) {
+				otherwise++
+			}
 			c.decide(t, kept)
 			history := must(s.GetHistory(t.Context(), who, who.Person))(t)
-			now := advice.Judge(history.Sets, setreview.NewBrief(store.Case{History: history, Window: kept.Window, Targets: kept.Targets, House: kept.House, Rules: rules}))
+			now := advice.Judge(history.Sets, setreview.NewBrief(store.Case{
+				History: history, Window: kept.Window, Targets: kept.Targets, House: kept.House, Rules: rules,
+				TablesPlay: c.tablesPlayOf(t, set),
+			}))
 			c.setOwnNumbers(t) // who was advised before is not advised anew
 			got := exportedAdvice(t, s, who)
 			if got.Says != now.Says || got.Next != now.Next {
@@ -81,6 +107,9 @@ func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 	}
 	if len(seen) < 2 || declined == 0 || chosen == declined {
 		t.Errorf("only %v was said, and %d times that the coach chose, %d of them against a change", seen, chosen, declined)
+	}
+	if otherwise == 0 {
+		t.Error("what others' breaks showed changed nothing")
 	}
 }
 
@@ -250,8 +279,36 @@ func (c *randomClub) assignOddDrill(t *testing.T, who store.Actor) {
 	made.House = drill.HouseRules{ThreePoints: c.IntN(2) == 0, BreakBox: table.Inches(c.IntN(2)) * (table.Inches(math.Abs(float64(made.Setup.Cue.X))) + 0.5)}
 	made.Name = fmt.Sprintf("Odd %d", c.IntN(1000))
 	saved := must(c.Store.SaveDrill(t.Context(), c.Coach, store.DrillID{}, made))(t)
-	c.Table = must(c.Store.SaveTable(t.Context(), c.Coach, store.Table{Name: "Odd", Kind: kind}))(t)
+	c.Table = must(c.Store.SaveTable(t.Context(), c.Coach, store.Table{Name: fmt.Sprintf("Odd %d", c.IntN(1_000_000)), Kind: kind}))(t)
 	c.Assignment = must(c.Store.AssignDrill(t.Context(), c.Coach, store.Assignment{Drill: saved.ID, Students: []store.PersonID{who.Person}}))(t)
+}
+
+// haveOthersBreak has the students of the club but one break three sets each, on odd tables
+// of their own.
+func (c *randomClub) haveOthersBreak(t *testing.T, but int) {
+	t.Helper()
+	for i := range 3 {
+		if i == but {
+			continue
+		}
+		who := c.StudentActor(i)
+		c.assignOddDrill(t, who)
+		for range 3 {
+			c.closeSet(t, who, c.StartSet(t, who))
+		}
+	}
+}
+
+// tablesPlayOf is what was known of the club's tables when a set was closed.
+func (c *randomClub) tablesPlayOf(t *testing.T, set store.SetID) drill.TablesPlay {
+	t.Helper()
+	for _, past := range must(c.Store.ListPastCases(t.Context(), c.Coach, time.Now().Add(-time.Hour), 1000))(t).Cases {
+		if past.Set == set {
+			return past.TablesPlay
+		}
+	}
+	t.Fatalf("the set %v was never closed", set)
+	return drill.TablesPlay{}
 }
 
 // setOwnNumbers sets a rule's line and another's certainty, and switches a third off

@@ -13,11 +13,9 @@ import (
 )
 
 // judge returns the adviser's word on a student's history, with what the room's rules
-// say beside it, and beside what the breaks of others showed, if anything is known.
-func judge(c store.Case, others advice.ShownByRack) advice.Advice {
-	brief := NewBrief(c)
-	brief.Others = others
-	a := advice.Judge(c.Sets, brief)
+// say beside it.
+func judge(c store.Case) advice.Advice {
+	a := advice.Judge(c.Sets, NewBrief(c))
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
 		last := c.Sets[len(c.Sets)-1].Setup
 		addHouseCaution(p, last, proposedSetup(last, a.Next, p.Variable), c.House)
@@ -25,15 +23,17 @@ func judge(c store.Case, others advice.ShownByRack) advice.Advice {
 	return a
 }
 
-// JudgeCase is the store's judge: the adviser's word on a student's history.
+// JudgeCase is the store's judge: the adviser's word on a student's history, beside what
+// the breaks of others show of the tables now.
 func JudgeCase(c store.Case) (store.Judgement, error) {
-	a := judge(c, nil)
 	last := c.Sets[len(c.Sets)-1].Setup
+	c.TablesPlay = showOthers(c.Others).TablesPlay(last)
+	a := judge(c)
 	text, err := writeAdvice(a)
 	if err != nil {
 		return store.Judgement{}, err
 	}
-	judgement := store.Judgement{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules}
+	judgement := store.Judgement{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules, TablesPlay: c.TablesPlay}
 	if a.FollowUp != nil {
 		judgement.Outcome, judgement.Counts = followUpState(a.FollowUp.Outcome), followUpCounts(*a.FollowUp)
 	}
@@ -48,6 +48,15 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 		judgement.Proposal.Count, judgement.Proposal.Of = countBehind(a)
 	}
 	return judgement, nil
+}
+
+// showOthers returns what the breaks of other students showed.
+func showOthers(others [][]drill.Set) advice.ShownByRack {
+	shown := advice.ShownByRack{}
+	for _, sets := range others {
+		shown.Add(advice.Show(sets))
+	}
+	return shown
 }
 
 // countBehind returns the count that a prescription rests on; 0 of 0 when it rests
@@ -69,7 +78,7 @@ func followUpCounts(f advice.FollowUp) coaching.Counts {
 
 // NewBrief is what the adviser is told beside the breaks.
 func NewBrief(c store.Case) advice.Brief {
-	b := advice.Brief{Window: c.Window, Targets: c.Targets, House: c.House, Rules: AdviserRules(c.Rules)}
+	b := advice.Brief{Window: c.Window, Targets: c.Targets, House: c.House, Rules: AdviserRules(c.Rules), TablesPlay: c.TablesPlay}
 	for _, o := range c.Overruled {
 		b.Overrides = append(b.Overrides, advice.Override{
 			Rule: advice.RuleName(o.Rule), Table: o.Table, Under: o.Under, Breaks: o.Breaks, Instead: o.Instead,

@@ -73,7 +73,7 @@ func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string
 		return nil, err
 	}
 	book := changes[student].Book
-	versions, err := t.loadRulesVersions(ctx, student)
+	judged, err := t.loadJudgedBy(ctx, []PersonID{student})
 	if err != nil {
 		return nil, err
 	}
@@ -87,7 +87,7 @@ func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string
 		set.Student = label
 		set.Plan = drill.SetPlan{
 			Window: r.Window, Targets: r.Targets, House: r.House, Closed: r.Closed,
-			Decisions: planDecisions(book, r), Rules: rules.judging(versions[r.ID]),
+			Decisions: planDecisions(book, r), Rules: rules.judging(judged[r.ID].rulesVersion), TablesPlay: judged[r.ID].tablesPlay,
 		}
 		sets = append(sets, set)
 	}

@@ -60,6 +60,7 @@ type pastRecords struct {
 	sets          map[PersonID][]Set // oldest first
 	prescriptions map[PersonID][]Prescription
 	drills        map[uuid.UUID]Drill
+	judged        map[SetID]judgedBy
 	rules         drill.ClubRules
 }
 
@@ -92,6 +93,9 @@ func (t *tx) loadPastRecords(ctx context.Context, rows []query.ListSetsClosedSin
 	if p.drills, err = t.loadDrillsByID(ctx, drills); err != nil {
 		return pastRecords{}, err
 	}
+	if p.judged, err = t.loadJudgedBy(ctx, students); err != nil {
+		return pastRecords{}, err
+	}
 	p.rules, err = t.loadClubRules(ctx)
 	return p, err
 }
@@ -100,6 +104,7 @@ func (t *tx) loadPastRecords(ctx context.Context, rows []query.ListSetsClosedSin
 func (p pastRecords) buildCase(r query.ListSetsClosedSinceRow) PastCase {
 	c := PastCase{Student: PersonID{r.StudentID}, Closed: r.ClosedAt.UTC()}
 	c.Set, c.Rules = SetID{r.ID}, p.rules
+	c.TablesPlay = p.judged[c.Set].tablesPlay
 	for _, set := range p.sets[c.Student] {
 		if set.ID == c.Set {
 			set.applyKeptDrill(p.drills[valueOrZero(r.DrillID)])

@@ -31,13 +31,25 @@ func (h ruleHistory) judging(version string) drill.ClubRules {
 	return c.WithoutStandard()
 }
 
-// loadRulesVersions returns the versions of the rules by which a student's sets were
-// judged.
-func (t *tx) loadRulesVersions(ctx context.Context, student PersonID) (map[SetID]string, error) {
-	rows, err := t.ListRulesVersions(ctx, student.UUID)
-	versions := make(map[SetID]string, len(rows))
-	for _, r := range rows {
-		versions[SetID{r.SetID}] = r.RulesVersion
+// judgedBy is what a set was judged by.
+type judgedBy struct {
+	rulesVersion string
+	tablesPlay   drill.TablesPlay
+}
+
+// loadJudgedBy returns what students' sets were judged by.
+func (t *tx) loadJudgedBy(ctx context.Context, students []PersonID) (map[SetID]judgedBy, error) {
+	rows, err := t.ListJudgedBy(ctx, plainUUIDs(students))
+	if err != nil {
+		return nil, err
 	}
-	return versions, err
+	by := make(map[SetID]judgedBy, len(rows))
+	for _, r := range rows {
+		tablesPlay, err := readTablesPlay(r.TablesPlay)
+		if err != nil {
+			return nil, err
+		}
+		by[SetID{r.SetID}] = judgedBy{r.RulesVersion, tablesPlay}
+	}
+	return by, nil
 }

@@ -30,6 +30,12 @@ type Case struct {
 	Rules drill.ClubRules
 	// InTrial is the change that this set tries out, zero for none.
 	InTrial PrescriptionID
+	// Others are the newest sets of other students of this rack, each student's together.
+	// They have no names.
+	Others [][]drill.Set
+	// TablesPlay is how the club's tables play, where it is known from when the set was
+	// closed.
+	TablesPlay drill.TablesPlay
 }
 
 // Judgement is what the judge said.
@@ -46,6 +52,8 @@ type Judgement struct {
 	// is said on, also while it is too early; zero when nothing was compared.
 	Outcome State
 	Counts  coaching.Counts
+	// TablesPlay is how the club's tables play, as the judge had it.
+	TablesPlay drill.TablesPlay
 }
 
 // Judge gives advice. It is called at most once for a set, while the student's
@@ -106,9 +114,13 @@ func (t *tx) adviseOnSet(ctx context.Context, id SetID, judge Judge) error {
 	if err != nil {
 		return err
 	}
+	tablesPlay, err := writeTablesPlay(judgement.TablesPlay)
+	if err != nil {
+		return err
+	}
 	err = t.InsertAdvice(ctx, query.InsertAdviceParams{
 		ClubID: t.actor.Club.UUID, SetID: id.UUID, StudentID: set.Student.UUID,
-		Verdict: judgement.Verdict, Advice: judgement.JSON, RulesVersion: judgement.RulesVersion,
+		Verdict: judgement.Verdict, Advice: judgement.JSON, RulesVersion: judgement.RulesVersion, TablesPlay: tablesPlay,
 	})
 	if err != nil {
 		return err
@@ -124,6 +136,9 @@ func (t *tx) loadCase(ctx context.Context, set Set) (Case, error) {
 	c := Case{Set: set.ID, History: histories[set.Student], Window: set.Window, Targets: set.Targets, House: set.House}
 	c.moveSetLast(set.ID)
 	if c.Rules, err = t.loadClubRules(ctx); err != nil {
+		return Case{}, err
+	}
+	if c.Others, err = t.loadOthers(ctx, set); err != nil {
 		return Case{}, err
 	}
 	b, err := t.loadBook(ctx, set.Student)

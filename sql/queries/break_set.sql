@@ -94,3 +94,24 @@ order by b.student_id, b.started_at, b.id;
 -- Nobody breaks before they begin, so that the index by their beginning serves.
 select count(*)::int from break_set
 where student_id = @student_id and started_at > now() - interval '60 days' and created_at > now() - interval '1 day';
+
+-- name: ListNewestSetsOfOthers :many
+-- Among the newest sets of a rack within a year those of other students, each student's
+-- together and no more than so many.
+select n.id, n.student_id, sqlc.embed(t), sqlc.embed(s)
+from (
+    select l.*, row_number() over (partition by l.student_id order by l.started_at desc, l.id) as nth
+    from (
+        select b.club_id, b.id, b.student_id, b.table_id, b.setup_id, b.started_at
+        from break_set b
+        join setup r on r.club_id = b.club_id and r.id = b.setup_id
+        where b.student_id <> @student_id and b.closed_at is not null and b.started_at > now() - interval '1 year'
+            and r.game = @game and r.spot = @spot
+        order by b.started_at desc, b.id
+        limit @most
+    ) l
+) n
+join pool_table t on t.club_id = n.club_id and t.id = n.table_id
+join setup s on s.club_id = n.club_id and s.id = n.setup_id
+where n.nth <= @most_of_one::int
+order by n.student_id, n.started_at, n.id;

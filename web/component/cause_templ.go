@@ -38,6 +38,14 @@ func (v AdviceView) causesAreDrawn() bool {
 	return v.Reader.Who == say.Coach && len(v.Advice.Causes) > 0 && v.Advice.Verdict != advice.Keep
 }
 
+// besideOthers says what else the weighing rests on.
+func besideOthers(breaks int) string {
+	if breaks == 0 {
+		return ""
+	}
+	return " and, for how the club’s tables play, " + say.Count(breaks, "break", "breaks") + " of other students"
+}
+
 // causeFigures draw what may be amiss, with how likely it is.
 func causeFigures(v AdviceView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
@@ -63,7 +71,7 @@ func causeFigures(v AdviceView) templ.Component {
 		var templ_7745c5c3_Var2 string
 		templ_7745c5c3_Var2, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.ID + "-causes").Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/component/cause.templ`, Line: 34, Col: 26}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/component/cause.templ`, Line: 42, Col: 26}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var2)
 		if templ_7745c5c3_Err != nil {
@@ -79,7 +87,20 @@ func causeFigures(v AdviceView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "</div><p class=\"small quiet\">All that was noted on this kind of table, weighed against computed breaks. No model is a table: it says where to look, not what is so.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "</div><p class=\"small quiet\">All that was noted on this kind of table, weighed against computed breaks")
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		var templ_7745c5c3_Var3 string
+		templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(besideOthers(v.Advice.OthersBreaks))
+		if templ_7745c5c3_Err != nil {
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/component/cause.templ`, Line: 49, Col: 112}
+		}
+		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var3))
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, ". No model is a table: it says where to look, not what is so.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

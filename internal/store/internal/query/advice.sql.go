@@ -21,7 +21,7 @@ func (q *Queries) DeleteAdvice(ctx context.Context, setID uuid.UUID) error {
 }
 
 const GetAdvice = `-- name: GetAdvice :one
-select club_id, set_id, student_id, verdict, advice, rules_version, created_at, has_card, finding, asks_coach from advice where set_id = $1
+select club_id, set_id, student_id, verdict, advice, rules_version, created_at, has_card, finding, asks_coach, tables_play from advice where set_id = $1
 `
 
 func (q *Queries) GetAdvice(ctx context.Context, setID uuid.UUID) (Advice, error) {
@@ -38,13 +38,14 @@ func (q *Queries) GetAdvice(ctx context.Context, setID uuid.UUID) (Advice, error
 		&i.HasCard,
 		&i.Finding,
 		&i.AsksCoach,
+		&i.TablesPlay,
 	)
 	return i, err
 }
 
 const InsertAdvice = `-- name: InsertAdvice :exec
-insert into advice (club_id, set_id, student_id, verdict, advice, rules_version)
-values ($1, $2, $3, $4, $5, $6)
+insert into advice (club_id, set_id, student_id, verdict, advice, rules_version, tables_play)
+values ($1, $2, $3, $4, $5, $6, $7)
 `
 
 type InsertAdviceParams struct {
@@ -54,6 +55,7 @@ type InsertAdviceParams struct {
 	Verdict      string
 	Advice       []byte
 	RulesVersion string
+	TablesPlay   []byte
 }
 
 func (q *Queries) InsertAdvice(ctx context.Context, arg InsertAdviceParams) error {
@@ -64,30 +66,32 @@ func (q *Queries) InsertAdvice(ctx context.Context, arg InsertAdviceParams) erro
 		arg.Verdict,
 		arg.Advice,
 		arg.RulesVersion,
+		arg.TablesPlay,
 	)
 	return err
 }
 
-const ListRulesVersions = `-- name: ListRulesVersions :many
-select set_id, rules_version from advice where student_id = $1
+const ListJudgedBy = `-- name: ListJudgedBy :many
+select set_id, rules_version, tables_play from advice where student_id = any($1::uuid[])
 `
 
-type ListRulesVersionsRow struct {
+type ListJudgedByRow struct {
 	SetID        uuid.UUID
 	RulesVersion string
+	TablesPlay   []byte
 }
 
-// By which rules a student's sets were judged.
-func (q *Queries) ListRulesVersions(ctx context.Context, studentID uuid.UUID) ([]ListRulesVersionsRow, error) {
-	rows, err := q.db.Query(ctx, ListRulesVersions, studentID)
+// By which rules students' sets were judged, and how the tables played as was known then.
+func (q *Queries) ListJudgedBy(ctx context.Context, studentIds []uuid.UUID) ([]ListJudgedByRow, error) {
+	rows, err := q.db.Query(ctx, ListJudgedBy, studentIds)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListRulesVersionsRow
+	var items []ListJudgedByRow
 	for rows.Next() {
-		var i ListRulesVersionsRow
-		if err := rows.Scan(&i.SetID, &i.RulesVersion); err != nil {
+		var i ListJudgedByRow
+		if err := rows.Scan(&i.SetID, &i.RulesVersion, &i.TablesPlay); err != nil {
 			return nil, err
 		}
 		items = append(items, i)

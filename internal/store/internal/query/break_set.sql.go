@@ -227,6 +227,95 @@ func (q *Queries) InsertSet(ctx context.Context, arg InsertSetParams) (int64, er
 	return result.RowsAffected(), nil
 }
 
+const ListNewestSetsOfOthers = `-- name: ListNewestSetsOfOthers :many
+select n.id, n.student_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
+from (
+    select l.club_id, l.id, l.student_id, l.table_id, l.setup_id, l.started_at, row_number() over (partition by l.student_id order by l.started_at desc, l.id) as nth
+    from (
+        select b.club_id, b.id, b.student_id, b.table_id, b.setup_id, b.started_at
+        from break_set b
+        join setup r on r.club_id = b.club_id and r.id = b.setup_id
+        where b.student_id <> $1 and b.closed_at is not null and b.started_at > now() - interval '1 year'
+            and r.game = $2 and r.spot = $3
+        order by b.started_at desc, b.id
+        limit $4
+    ) l
+) n
+join pool_table t on t.club_id = n.club_id and t.id = n.table_id
+join setup s on s.club_id = n.club_id and s.id = n.setup_id
+where n.nth <= $5::int
+order by n.student_id, n.started_at, n.id
+`
+
+type ListNewestSetsOfOthersParams struct {
+	StudentID uuid.UUID
+	Game      string
+	Spot      string
+	Most      int32
+	MostOfOne int
+}
+
+type ListNewestSetsOfOthersRow struct {
+	ID        uuid.UUID
+	StudentID uuid.UUID
+	PoolTable PoolTable
+	Setup     Setup
+}
+
+// Among the newest sets of a rack within a year those of other students, each student's
+// together and no more than so many.
+func (q *Queries) ListNewestSetsOfOthers(ctx context.Context, arg ListNewestSetsOfOthersParams) ([]ListNewestSetsOfOthersRow, error) {
+	rows, err := q.db.Query(ctx, ListNewestSetsOfOthers,
+		arg.StudentID,
+		arg.Game,
+		arg.Spot,
+		arg.Most,
+		arg.MostOfOne,
+	)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListNewestSetsOfOthersRow
+	for rows.Next() {
+		var i ListNewestSetsOfOthersRow
+		if err := rows.Scan(
+			&i.ID,
+			&i.StudentID,
+			&i.PoolTable.ClubID,
+			&i.PoolTable.ID,
+			&i.PoolTable.Name,
+			&i.PoolTable.Venue,
+			&i.PoolTable.Feet,
+			&i.PoolTable.CornerIn,
+			&i.PoolTable.SideIn,
+			&i.PoolTable.CreatedAt,
+			&i.PoolTable.ArchivedAt,
+			&i.PoolTable.Small,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const ListOpenSets = `-- name: ListOpenSets :many
 select b.id, b.name, b.planned, b.started_at, b.assignment_id, b.training, coalesce(d.name, '') as drill_name, t.name as table_name, t.venue,
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks

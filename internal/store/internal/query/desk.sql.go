@@ -91,7 +91,7 @@ func (q *Queries) ListActiveStudents(ctx context.Context, since time.Time) ([]Li
 }
 
 const ListAskedStudents = `-- name: ListAskedStudents :many
-select x.student_id, p.name as student_name, x.last_set_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, v.club_id, v.set_id, v.student_id, v.verdict, v.advice, v.rules_version, v.created_at, v.has_card, v.finding, v.asks_coach
+select x.student_id, p.name as student_name, x.last_set_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, v.club_id, v.set_id, v.student_id, v.verdict, v.advice, v.rules_version, v.created_at, v.has_card, v.finding, v.asks_coach, v.tables_play
 from stint x
 join person p on p.club_id = x.club_id and p.id = x.student_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
@@ -144,6 +144,7 @@ func (q *Queries) ListAskedStudents(ctx context.Context, since time.Time) ([]Lis
 			&i.Advice.HasCard,
 			&i.Advice.Finding,
 			&i.Advice.AsksCoach,
+			&i.Advice.TablesPlay,
 		); err != nil {
 			return nil, err
 		}

@@ -21,6 +21,7 @@ type Advice struct {
 	HasCard      bool
 	Finding      []byte
 	AsksCoach    bool
+	TablesPlay   []byte
 }
 
 type Assignment struct {
