@@ -64,14 +64,9 @@ type Response []float32
 
 // Predict returns what a stroke would show on a rack and kind of table.
 func Predict(s Stroke, r Rack, k table.Kind) Response {
-	x := s.Normalise(k, r.Spot)
-	out := make(Response, Width)
-	networkOf(r).logits(&x, out[:outputs])
-	for f := range factCount {
-		softmax(out[start[f]:start[f+1]])
-	}
-	out.Derive()
-	return out
+	x, n := s.Normalise(k, r.Spot), networkOf(r)
+	hidden := n.hidden(&x)
+	return n.respond(hidden[:])
 }
 
 // networkOf panics where there is none: see Knows.
@@ -87,7 +82,7 @@ func networkOf(r Rack) *network {
 func softmax(v []float32) {
 	var sum float32
 	for i, logit := range v {
-		v[i] = exp32(min(max(logit, -mostLogit), mostLogit))
+		v[i] = exp32(clampLogit(logit))
 		sum += v[i]
 	}
 	for i := range v {

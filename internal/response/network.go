@@ -42,34 +42,59 @@ func (l *layer) run(in, out []float32) {
 	}
 }
 
-// logits runs the network.
-func (n *network) logits(x *Inputs, out []float32) {
-	var a, b [Hidden]float32
+// hidden returns what the network's second hidden layer comes to.
+func (n *network) hidden(x *Inputs) (b [Hidden]float32) {
+	var a [Hidden]float32
 	n.first.run(x[:], a[:])
 	replaceByTanh(a[:])
 	n.second.run(a[:], b[:])
 	replaceByTanh(b[:])
-	n.last.run(b[:], out)
+	return b
+}
+
+// respond returns the chances of all outcomes by what the second hidden layer came to.
+func (n *network) respond(hidden []float32) Response {
+	r := make(Response, Width)
+	n.last.run(hidden, r[:outputs])
+	for f := range factCount {
+		softmax(r[start[f]:start[f+1]])
+	}
+	r.Derive()
+	return r
 }
 
 // chunk is how many strokes go through a network at once: as many as stay in a
 // processor's nearest cache.
-const chunk = 64
+const chunk = 128
 
-// logitsOfMany runs the network on many strokes, a column each.
-func (n *network) logitsOfMany(x blas32.General) blas32.General {
-	out := newMatrix(n.last.weights.Cols, x.Cols)
-	a, b := newMatrix(Hidden, chunk), newMatrix(Hidden, chunk)
+// hiddenOfMany does what hidden does for many strokes, a column each.
+func (n *network) hiddenOfMany(x blas32.General) blas32.General {
+	a := newMatrix(Hidden, chunk)
+	out := newMatrix(Hidden, x.Cols)
 	for from := 0; from < x.Cols; from += chunk {
 		width := min(chunk, x.Cols-from)
-		a.Cols, b.Cols = width, width
+		a.Cols = width
 		n.first.runMany(columns(x, from, width), a)
 		replaceByTanh(a.Data)
-		n.second.runMany(a, b)
-		replaceByTanh(b.Data)
-		n.last.runMany(b, columns(out, from, width))
+		n.second.runMany(a, columns(out, from, width))
+	}
+	replaceByTanh(out.Data)
+	return out
+}
+
+// runInChunks returns the outputs' sums of many strokes, a column each.
+func (l layer) runInChunks(in blas32.General) blas32.General {
+	out := newMatrix(len(l.biases), in.Cols)
+	for from := 0; from < in.Cols; from += chunk {
+		width := min(chunk, in.Cols-from)
+		l.runMany(columns(in, from, width), columns(out, from, width))
 	}
 	return out
+}
+
+// outputsFrom is the part of a layer that makes some of its outputs.
+func (l *layer) outputsFrom(from, to int) layer {
+	return layer{columns(l.weights, from, to-from), l.biases[from:to]}
 }
 
 // runMany writes the outputs' sums of many strokes, a column each.
@@ -96,35 +121,28 @@ func rowOf(m blas32.General, row int) []float32 {
 	return m.Data[row*m.Stride:][:m.Cols]
 }
 
+// replaceByTanh is exact to 1e-4, by the exponential.
 func replaceByTanh(v []float32) {
-	for i, x := range v {
-		v[i] = tanh32(x)
-	}
-}
-
-// tanh32 is exact to 1e-6, by the exponential.
-func tanh32(x float32) float32 {
 	const flat = 9 // beyond which it is 1
-	if x > flat {
-		x = flat
+	for i, x := range v {
+		if x > flat {
+			x = flat
+		}
+		if x < -flat {
+			x = -flat
+		}
+		v[i] = 1 - 2/(exp32(2*x)+1)
 	}
-	if x < -flat {
-		x = -flat
-	}
-	e := exp32(2 * x)
-	return (e - 1) / (e + 1)
 }
 
-// exp32 is the exponential of -87 to 87 with a relative error below 1e-6: a power of two
-// times the Taylor polynomial of the rest, which is at most half of ln 2, its terms in
-// pairs, which the processor works out side by side. It is what most of the time would
-// go into.
+// exp32 is the exponential of -87 to 87 with a relative error below 1e-4, far less than
+// the networks': a power of two times the Taylor polynomial of the rest, which is at most
+// half of ln 2. It is what most of the time goes into, and so it rounds by adding what
+// leaves a float32 no digits behind the point.
 func exp32(x float32) float32 {
-	const log2e, ln2High, ln2Low = 1.442695040888963, 0.693359375, -2.1219444005469057e-4 // ln 2 in two, of which the first is exact
-	power := int32(x*log2e + 127.5)
-	whole := float32(power - 127)
-	r := x - whole*ln2High - whole*ln2Low
-	square := r * r
-	p := 1 + r + square*(0.5+r*(1.0/6)+square*(1.0/24+r*(1.0/120)+square*(1.0/720)))
-	return p * math.Float32frombits(uint32(power)<<23)
+	const noFraction, log2e, ln2 = 3 << 22, 1.442695040888963, 0.6931471805599453
+	shifted := x*log2e + noFraction
+	r := x - (shifted-noFraction)*ln2
+	power := math.Float32bits(shifted) + 127 // what stands before it is shifted out
+	return (1 + r*(1+r*(0.5+r*(1.0/6+r*(1.0/24))))) * math.Float32frombits(power<<23)
 }
