@@ -14,7 +14,7 @@ import (
 	"breakwright/internal/response"
 )
 
-const rehearseUsage = `rehearse [--model curve|physics] [--rack GAME/SPOT] [--students N] [--sets N] [--fault F]
+const rehearseUsage = `rehearse [--model curve|physics] [--rack GAME/SPOT] [--table N] [--students N] [--sets N] [--fault F]
          [--without RULE]... [--forget FACT] [--ablate | --tell-apart] [--seed S]
          [--format text|json]
 
@@ -82,6 +82,7 @@ func addRehearsalFlags(flags *flag.FlagSet, options *rehearsal.Options) {
 		options.Rack = response.Racks()[at]
 		return nil
 	})
+	flags.IntVar(&options.Table, "table", 0, fmt.Sprintf("computed students are a class at one of the tables 1 to %d, each judged beside the others; 0: alone, at any", rehearsal.Tables))
 	flags.StringVar((*string)(&options.Forget), "forget", "", fmt.Sprintf("keep a fact from the adviser, one of %v", rehearsal.Facts()))
 }
 

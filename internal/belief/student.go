@@ -22,7 +22,7 @@ type Student struct {
 	tight, loose float64
 	// fastest is the highest speed that was asked for.
 	fastest table.Mph
-	speeds       speedReadings
+	speeds  speedReadings
 	// telling is how many breaks tell as much as can be told.
 	telling float64
 	// character is how these tables play, as far as the model knows of tables; local is how

@@ -23,9 +23,15 @@ type computedDraft struct {
 	trait    string // "" for none
 }
 
-// DrawComputedStudent makes a student of one fault who breaks racks of a kind.
+// DrawComputedStudent makes a student of one fault who breaks racks of a kind, on any of
+// the tables.
 func DrawComputedStudent(r response.Rack, f Fault, rng *rand.Rand) Student {
-	d := computedDraft{draws: draws{rng}, world: sharedWorlds.find(r, rng.IntN(worldCount))}
+	return drawStudentAt(r, f, rng, rng.IntN(worldCount))
+}
+
+// drawStudentAt makes one at a table.
+func drawStudentAt(r response.Rack, f Fault, rng *rand.Rand, index int) Student {
+	d := computedDraft{draws: draws{rng}, world: sharedWorlds.find(r, index)}
 	d.start = d.world.best
 	d.setFaultlessHands()
 	switch f {

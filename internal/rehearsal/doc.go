@@ -17,13 +17,14 @@
 // said; how real students fare, they do not show.
 //
 // Units are those of package drill. The same seed gives the same report. The one
-// that is kept beside this file, REHEARSAL.md, has computed students on three racks, and
+// that is kept beside this file, REHEARSAL.md, has computed students on three racks, a class at one table, and
 // which faults breaks can tell apart at all (see RecognizeCauses). It is renewed, in
-// some twenty minutes on two idle cores, with
+// half an hour on two idle cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
 //	$run --model physics --students 20 > $page
+//	echo >> $page; $run --model physics --students 12 --table 4 >> $page
 //	for rack in nine-ball/centre ten-ball/head; do
 //		echo >> $page; $run --model physics --rack $rack --students 6 >> $page
 //	done

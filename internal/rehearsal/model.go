@@ -51,6 +51,9 @@ func (p Options) findSource() (studentSource, error) {
 		}, nil
 	case PhysicsModel:
 		draw := func(f Fault, rng *rand.Rand) Student { return DrawComputedStudent(p.Rack, f, rng) }
+		if p.Table != 0 {
+			draw = func(f Fault, rng *rand.Rand) Student { return drawStudentAt(p.Rack, f, rng, p.Table-1) }
+		}
 		return studentSource{
 			draw: draw, faults: ComputedFaults(), usualBreaks: 300, fineBreaks: 600, margin: ComputedMargin, worthwhile: 0.12,
 			findBest: findBestChange,

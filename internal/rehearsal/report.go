@@ -16,6 +16,8 @@ type Report struct {
 	Rules    string `json:"rules"` // the version of the rules that advised
 	Model    Model  `json:"model"`
 	Rack     string `json:"rack"`
+	// Table is the one at which all stood, as a class; 0 for students judged alone.
+	Table int `json:"table,omitempty"`
 	// Without names the rules that were switched off, Forget the fact that was kept
 	// from the adviser.
 	Without []advice.RuleName `json:"without,omitempty"`
@@ -121,7 +123,7 @@ type Mean struct {
 
 func (p Options) buildReport(outcomes [][]studentOutcome, from studentSource) Report {
 	r := Report{Seed: p.Seed, Students: p.Students, Sets: p.Sets, Breaks: drill.UsualBreaks, Rules: advice.RulesVersion,
-		Model: p.Model, Rack: p.Rack.String(), Without: p.Without, Forget: p.Forget,
+		Model: p.Model, Rack: p.Rack.String(), Table: p.Table, Without: p.Without, Forget: p.Forget,
 		Margin: from.margin, Worthwhile: from.worthwhile}
 	all := slices.Concat(outcomes...)
 	r.All = from.buildRow("all", "", all)

@@ -25,6 +25,9 @@ func (r Report) commandLine(more string) string {
 	if r.Rack != "" && r.Rack != response.Racks()[0].String() {
 		line += " --rack " + r.Rack
 	}
+	if r.Table != 0 {
+		line += fmt.Sprintf(" --table %d", r.Table)
+	}
 	for _, name := range r.Without {
 		line += " --without " + string(name)
 	}
@@ -45,6 +48,9 @@ func (r Report) commandLine(more string) string {
 // exceptionWords says what is not as it comes.
 func (r Report) exceptionWords() string {
 	text := ""
+	if r.Table != 0 {
+		text += fmt.Sprintf(classWords, r.Table)
+	}
 	if len(r.Without) > 0 {
 		names := make([]string, len(r.Without))
 		for i, name := range r.Without {
@@ -63,6 +69,11 @@ const whoWords = `
 %d virtual students with each fault, %d sets of %d breaks, through the adviser
 (rules version %s), seed %d. Made by ` + "`%s`" + `.
 %s
+`
+
+const classWords = `
+All stand at table %d of the ten below, as a class: each is judged beside what the first
+two sets of the others show of it, as a club's pages do.
 `
 
 const curveWords = `The students are response curves with numbers drawn from ranges that are common

@@ -23,6 +23,10 @@ type Options struct {
 	// Rack is what computed students break; nine-ball with the head ball on the
 	// spot when empty.
 	Rack response.Rack
+	// Table puts computed students at one of the Tables, from 1, as a class: each is
+	// judged beside what the others' breaks show of it. With 0 each is at any of them, and
+	// judged alone.
+	Table int
 	// Forget takes a fact out of every break before the adviser sees it; empty for
 	// none. See Facts.
 	Forget Fact
@@ -50,6 +54,9 @@ const (
 func (p Options) complete() (Options, studentSource, error) {
 	if p.Students < 1 || p.Students > MostStudents || p.Sets < 1 || p.Sets > MostSets {
 		return p, studentSource{}, fmt.Errorf("rehearse: from 1 to %d students a fault and from 1 to %d sets", MostStudents, MostSets)
+	}
+	if p.Table < 0 || p.Table > Tables || p.Table > 0 && p.Model != PhysicsModel {
+		return p, studentSource{}, fmt.Errorf("rehearse: computed students stand at the tables 1 to %d", Tables)
 	}
 	for _, name := range p.Without {
 		if _, err := findRule(name); err != nil {
@@ -86,12 +93,16 @@ func Run(ctx context.Context, p Options) (Report, error) {
 
 // hold holds the rehearsal of complete options with students from a source.
 func (p Options) hold(ctx context.Context, from studentSource) (Report, error) {
+	class, err := p.gatherClass(ctx, from)
+	if err != nil {
+		return Report{}, fmt.Errorf("rehearse: %w", err)
+	}
 	outcomes := make([][]studentOutcome, len(p.Faults))
 	for i := range outcomes {
 		outcomes[i] = make([]studentOutcome, p.Students)
 	}
 	if err := p.forEachStudent(ctx, func(fault, student int) {
-		outcomes[fault][student] = p.rehearseStudent(from, fault, student)
+		outcomes[fault][student] = p.rehearseStudent(from, class, fault, student)
 	}); err != nil {
 		return Report{}, fmt.Errorf("rehearse: %w", err)
 	}
@@ -148,13 +159,15 @@ func (p Options) drawStudent(from studentSource, fault, student int) (Student, *
 	return s, t, p.Seed ^ (identity+1)*0x9e3779b97f4a7c15
 }
 
-func (p Options) rehearseStudent(from studentSource, fault, student int) studentOutcome {
+func (p Options) rehearseStudent(from studentSource, class class, fault, student int) studentOutcome {
 	s, t, luck := p.drawStudent(from, fault, student)
+	adviser := p.realAdviser(s, rulesWithout(p.Without...))
+	adviser.brief.TablesPlay = class.tablesBeside(fault, student).TablesPlay(s.Start)
 	with := func(a setupAdviser) trainingRun { return runTraining(s, a, t, p.Sets, luck) }
 	best := from.findBest(s, t)
 	return studentOutcome{
 		student: s, start: t.fineRates(s.Start), best: best,
-		advised:   with(p.realAdviser(s, rulesWithout(p.Without...))),
+		advised:   with(adviser),
 		unchanged: with(fixedAdviser{}),
 		inchwise:  with(inchwiseAdviser{s.Targets.Wing}),
 		informed:  with(informedAdviser{best.setup}),

@@ -37,7 +37,8 @@ func TestRun_StopsWhenAsked(t *testing.T) {
 	if _, err := Run(ctx, Options{Students: MostStudents, Sets: MostSets}); !errors.Is(err, context.Canceled) {
 		t.Errorf("error %v", err)
 	}
-	for _, p := range []Options{{Students: 0, Sets: 6}, {Students: 5, Sets: 0}, {Students: MostStudents + 1, Sets: 6}, {Students: 5, Sets: MostSets + 1}} {
+	for _, p := range []Options{{Students: 0, Sets: 6}, {Students: 5, Sets: 0}, {Students: MostStudents + 1, Sets: 6}, {Students: 5, Sets: MostSets + 1},
+		{Students: 5, Sets: 6, Table: 1}, {Students: 5, Sets: 6, Table: Tables + 1, Model: PhysicsModel}, {Students: 5, Sets: 6, Table: -1, Model: PhysicsModel}} {
 		if _, err := Run(context.Background(), p); err == nil {
 			t.Errorf("%+v was held", p)
 		}

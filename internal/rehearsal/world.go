@@ -15,6 +15,9 @@ import (
 // worldCount is how many different tables computed students stand at.
 const worldCount = 10
 
+// Tables is how many there are, for Options.
+const Tables = worldCount
+
 // world is a table whose cloth, cushions and balls are not those of the model
 // that the adviser learned from.
 type world struct {

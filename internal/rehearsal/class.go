@@ -1,0 +1,59 @@
+package rehearsal
+
+import (
+	"context"
+	"fmt"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/drill"
+)
+
+// class is what the first two sets of students at one table show of it: those of each, by
+// fault and number, and all. The zero class is of students who are judged alone.
+type class struct {
+	each [][]advice.ShownByRack
+	all  advice.ShownByRack
+}
+
+// setsShown is how many sets of each other student count, as on the pages.
+const setsShown = 2
+
+// gatherClass has everybody of a class break their first sets.
+func (p Options) gatherClass(ctx context.Context, from studentSource) (class, error) {
+	if p.Table == 0 {
+		return class{}, nil
+	}
+	c := class{make([][]advice.ShownByRack, len(p.Faults)), advice.ShownByRack{}}
+	for i := range c.each {
+		c.each[i] = make([]advice.ShownByRack, p.Students)
+	}
+	err := p.forEachStudent(ctx, func(fault, student int) {
+		s, t, luck := p.drawStudent(from, fault, student)
+		adviser := p.realAdviser(s, advice.Rules{})
+		c.each[fault][student] = advice.Show(adviser.withoutForgotten(firstSets(s, t, luck)))
+	})
+	for _, students := range c.each {
+		for _, shown := range students {
+			c.all.Add(shown)
+		}
+	}
+	return c, err
+}
+
+// firstSets are the sets of a student whom nobody advised yet.
+func firstSets(s Student, t *rateCounter, luck uint64) []drill.Set {
+	sets := make([]drill.Set, setsShown)
+	for n := range sets {
+		sets[n] = drill.Set{Student: s.Name, Name: fmt.Sprint(n + 1), Kind: s.Kind, Setup: s.Start,
+			Breaks: t.breaksOfSet(s, setKey{condition{setup: s.Start}, luck, n})}
+	}
+	return sets
+}
+
+// tablesBeside is what the others of the class showed.
+func (c class) tablesBeside(fault, student int) advice.ShownByRack {
+	if c.each == nil {
+		return nil
+	}
+	return c.all.Without(c.each[fault][student])
+}
