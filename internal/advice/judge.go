@@ -84,6 +84,8 @@ type decision struct {
 	setupIsGood, setupIsLevel, missesTarget bool
 	breaksNeeded                            int
 	settleIsLikely                          bool
+	// weighed is every single change with what it would bring.
+	weighed []weighedChange
 	// cause is what the change answers, when the belief chose it; causes are all
 	// of them with how likely they are. checkRack says that the rack is to be
 	// checked before anything is changed.
@@ -148,6 +150,9 @@ func (l *analysis) applyRule(r *patternRule, d *decision) {
 			// Everything seen together says otherwise.
 		case ok && d.change == nil:
 			d.chosenRule, d.chosenObservation, d.change = r, s, &c
+			if sized, found := l.bestSize(d, c); found {
+				d.choose(sized, r.Name)
+			}
 		case !ok && f.Fired && d.exhaustedRule == nil && !r.mayWait:
 			d.exhaustedRule = r
 		}

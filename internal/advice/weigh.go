@@ -17,7 +17,7 @@ import (
 const (
 	// certainHelp is the chance that a change helps, and mostHarm the chance that it
 	// harms, where the club has not set others: see weighingRule.
-	certainHelp = 0.75
+	certainHelp = 0.8
 	mostHarm    = 0.1
 	// surelyCause is how likely a part must be amiss for its change to be told with
 	// knownCauseDoubt times as much doubt whether it helps.
@@ -86,7 +86,7 @@ func (l *analysis) applyBelief(d *decision) {
 		return
 	}
 	changes := l.weighSingleChanges()
-	d.causes = l.weighCauses(changes)
+	d.weighed, d.causes = changes, l.weighCauses(changes)
 	best, found := l.bestChange(d, changes)
 	loose := d.shareOf(belief.LooseRack)
 	switch {
@@ -94,13 +94,12 @@ func (l *analysis) applyBelief(d *decision) {
 		d.checkRack = true
 	case d.change != nil:
 	case found:
-		d.choose(best.proposedChange, ruleForChange(best.proposedChange, l.currentSetup()))
-		d.helps = best.effect.Help
+		d.choose(best, ruleForChange(best.proposedChange, l.currentSetup()))
 	case loose >= looseRackFirst:
 		d.checkRack = true
 	case l.isSurelySoft():
 		if c := l.raiseSpeed(1, reasonPlain); c.to != l.currentSetup() && !l.isExcluded(c) {
-			d.choose(c, RuleWeak)
+			d.choose(weighedChange{proposedChange: c}, RuleWeak)
 		}
 	}
 }
@@ -111,9 +110,9 @@ func isRackFirst(loose, answered float64) bool {
 	return loose >= min(looseRackFirst, max(looseRackAsLikely, answered))
 }
 
-// choose takes a change for the answer, told in the language of a rule.
-func (d *decision) choose(c proposedChange, name RuleName) {
-	d.change, d.cause = &c, causeOf[c.variable]
+// choose takes a weighed change for the answer, told in the language of a rule.
+func (d *decision) choose(c weighedChange, name RuleName) {
+	d.change, d.helps, d.cause = &c.proposedChange, c.effect.Help, causeOf[c.variable]
 	d.chosenRule, d.chosenObservation = ruleNamed(name), d.observations[name]
 }
 
@@ -171,6 +170,26 @@ func (l *analysis) bestChange(d *decision, changes []weighedChange) (best weighe
 		best = bestPlace
 	}
 	return best, found
+}
+
+// bestSize returns a pattern's plain answer with the size of most expected gain, among those
+// of its part and way that may well help and hardly harm, and false where there is none.
+func (l *analysis) bestSize(d *decision, c proposedChange) (best weighedChange, found bool) {
+	moves := func(to drill.Setup) float64 { return partDifference(c.variable, l.currentSetup(), to) }
+	for _, w := range d.weighed {
+		isSameWay := w.variable == c.variable && moves(w.to)*moves(c.to) > 0
+		if isSameWay && c.reason == reasonPlain && w.effect.Gain > best.effect.Gain && l.mayHelpSafely(w) {
+			best, found = w, true
+		}
+	}
+	return best, found
+}
+
+// mayHelpSafely reports whether a change helps as surely as one is asked to whose part is
+// known to be amiss, hardly harms, and may be told.
+func (l *analysis) mayHelpSafely(c weighedChange) bool {
+	return c.effect.Help >= l.asked.knownCause && c.effect.Harm <= l.asked.harm &&
+		!l.isExcluded(c.proposedChange) && l.keepsThreePoints(c.proposedChange)
 }
 
 // isSureEnough reports whether a change may be told for what it promises.

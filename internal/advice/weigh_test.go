@@ -97,7 +97,7 @@ func TestDoubtBenefit_FallsFromAllToNone(t *testing.T) {
 	}
 }
 
-// A change is told that helps three times in four and harms at most one in ten. It may help
+// A change is told that helps four times in five and harms at most one in ten. It may help
 // a little less surely where its part is very likely amiss, and must more surely where it
 // turns the last change back.
 func TestIsSureEnough_HelpAndHarm(t *testing.T) {
@@ -110,12 +110,12 @@ func TestIsSureEnough_HelpAndHarm(t *testing.T) {
 		help, harm float64
 		want       bool
 	}{
-		{"helps three in four, harms one in ten", first, 0.5, 0.75, 0.1, true},
-		{"helps less", first, 0.5, 0.74, 0.1, false},
-		{"harms more", first, 0.5, 0.75, 0.11, false},
-		{"very likely amiss, helps three in five", first, 0.75, 0.61, 0.1, true},
-		{"very likely amiss, helps less", first, 0.75, 0.59, 0.1, false},
-		{"likely amiss, helps three in five", first, 0.65, 0.61, 0.1, false},
+		{"helps four in five, harms one in ten", first, 0.5, 0.8, 0.1, true},
+		{"helps less", first, 0.5, 0.79, 0.1, false},
+		{"harms more", first, 0.5, 0.8, 0.11, false},
+		{"very likely amiss, helps seven in ten", first, 0.75, 0.7, 0.1, true},
+		{"very likely amiss, helps less", first, 0.75, 0.67, 0.1, false},
+		{"likely amiss, helps seven in ten", first, 0.65, 0.7, 0.1, false},
 		{"turns back, helps nine in ten", after, 0.75, 0.91, 0, false},
 		{"turns back, helps more surely", after, 0.75, 0.93, 0, true},
 	} {
@@ -123,6 +123,35 @@ func TestIsSureEnough_HelpAndHarm(t *testing.T) {
 		d := &decision{causes: []belief.CauseShare{{Cause: belief.Place, Share: c.share}}}
 		if got := c.l.isSureEnough(d, change); got != c.want {
 			t.Errorf("%s: %v", c.name, got)
+		}
+	}
+}
+
+// Of a pattern's answer the size is told that gains most, of its own part and way, and none
+// that is not likely to help or may not be told.
+func TestBestSize_OfThePartAndWay(t *testing.T) {
+	l := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "w"))
+	told := l.moveCueBallOut(4, reasonPlain)
+	weighed := func(c proposedChange, gain, help, harm float64) weighedChange {
+		return weighedChange{c, belief.Effect{Gain: gain, Help: help, Harm: harm}}
+	}
+	further, in := l.moveCueBallOut(6, reasonPlain), l.moveCueBallOut(-2, reasonPlain)
+	for _, c := range []struct {
+		name    string
+		weighed []weighedChange
+		want    proposedChange
+	}{
+		{"nothing weighed", nil, proposedChange{}},
+		{"further out gains more", []weighedChange{weighed(told, 0.1, 0.9, 0), weighed(further, 0.2, 0.9, 0)}, further},
+		{"further out gains less", []weighedChange{weighed(told, 0.3, 0.9, 0), weighed(further, 0.2, 0.9, 0)}, told},
+		{"further out may not help", []weighedChange{weighed(further, 0.2, 0.6, 0)}, proposedChange{}},
+		{"further out may harm", []weighedChange{weighed(further, 0.2, 0.9, 0.2)}, proposedChange{}},
+		{"the other way", []weighedChange{weighed(in, 0.2, 0.9, 0)}, proposedChange{}},
+		{"another part", []weighedChange{weighed(l.shiftContact(0.2, reasonPlain), 0.2, 0.9, 0)}, proposedChange{}},
+	} {
+		got, found := l.bestSize(&decision{weighed: c.weighed}, told)
+		if got.proposedChange != c.want || found != (c.want != proposedChange{}) {
+			t.Errorf("%s: to %v, %v", c.name, got.to.Cue, found)
 		}
 	}
 }
