@@ -18,23 +18,28 @@ type bestChange struct {
 // far and be counted finely all the same.
 const roughGain = 0.1
 
-// findBestChange looks through every single change that the adviser could tell.
+// findBestChange looks through every single change that the adviser could tell. The best of
+// many is also the luckiest of those that are as good, so that what it gains is counted on
+// other breaks than those it was found by.
 func findBestChange(s Student, t *rateCounter) bestChange {
-	best := bestChange{s.Start, s.valueOf(t.fineRates(s.Start))}
+	best := condition{setup: s.Start}
+	most := s.valueOf(t.fineRates(s.Start))
 	for _, to := range listSingleChanges(s.Start, s.Kind) {
-		if s.valueOf(t.countRates(condition{setup: to}, t.roughBreaks)) < best.value-roughGain {
+		if s.valueOf(t.countRates(condition{setup: to}, t.roughBreaks)) < most-roughGain {
 			continue
 		}
-		if value := s.valueOf(t.fineRates(to)); value > best.value {
-			best = bestChange{to, value}
+		if value := s.valueOf(t.fineRates(to)); value > most {
+			best.setup, most = to, value
 		}
 	}
 	if s.rackChecked != nil {
-		if value := s.valueOf(t.countRates(condition{s.Start, true}, t.fineBreaks)); value > best.value {
-			best = bestChange{s.Start, value}
+		if checked := (condition{s.Start, true}); s.valueOf(t.countRates(checked, t.fineBreaks)) > most {
+			best = checked
 		}
 	}
-	return best
+	fresh := t.withOtherLuck()
+	gain := s.valueOf(fresh.countRates(best, t.fineBreaks)) - s.valueOf(fresh.fineRates(s.Start))
+	return bestChange{best.setup, s.valueOf(t.fineRates(s.Start)) + gain}
 }
 
 // listSingleChanges lists setups that differ in one part, within what is taught.

@@ -118,10 +118,13 @@ func TestWorld_BestBeatsItsNeighbours(t *testing.T) {
 // A fault costs what it is said to cost, its remedy gives some of it back, and what
 // has no effect cannot be helped.
 func TestOracle_FindsTheRemedy(t *testing.T) {
-	for f, want := range map[Fault]struct{ most, least float64 }{
-		Tip: {3, 0.1}, LooseRack: {3, 0.1}, NoEffect: {0, 0},
+	for f, want := range map[Fault]struct {
+		number      int
+		most, least float64
+	}{
+		Tip: {4, 3, 0.1}, LooseRack: {1, 3, 0.1}, NoEffect: {1, 0, 0},
 	} {
-		s := computedStudent(f, 1)
+		s := computedStudent(f, want.number)
 		truth := newRateCounter(s, 1)
 		truth.fineBreaks, truth.roughBreaks = 100, 30
 		best := findBestChange(s, truth)
@@ -131,6 +134,24 @@ func TestOracle_FindsTheRemedy(t *testing.T) {
 		if f == LooseRack && best.setup != s.Start {
 			t.Errorf("of a loose rack %+v is changed", best.setup)
 		}
+	}
+}
+
+// The best of many by a few breaks is also the luckiest: what it gains by other breaks is
+// what it gains in truth.
+func TestOracle_CountsNoLuckAsGain(t *testing.T) {
+	const students, tolerance = 200, 0.02
+	counted, inTruth := 0.0, 0.0
+	for n := range students {
+		s := DrawStudent(NoFault, rand.New(rand.NewPCG(5, uint64(n))))
+		few, many := newRateCounter(s, uint64(n)), newRateCounter(s, uint64(n+1000))
+		few.fineBreaks, few.roughBreaks = 40, 20
+		best := findBestChange(s, few)
+		counted += best.value - s.valueOf(few.fineRates(s.Start))
+		inTruth += s.valueOf(many.fineRates(best.setup)) - s.valueOf(many.fineRates(s.Start))
+	}
+	if off := (counted - inTruth) / students; math.Abs(off) > tolerance {
+		t.Errorf("counted as %.3f a break more than it is", off)
 	}
 }
 

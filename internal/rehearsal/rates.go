@@ -73,6 +73,13 @@ func newRateCounter(s Student, seed uint64) *rateCounter {
 	return t
 }
 
+// withOtherLuck returns one that counts on other breaks, as many.
+func (t *rateCounter) withOtherLuck() *rateCounter {
+	other := newRateCounter(t.student, ^t.seed)
+	other.usualBreaks, other.fineBreaks, other.roughBreaks = t.usualBreaks, t.fineBreaks, t.roughBreaks
+	return other
+}
+
 func (t *rateCounter) usualRates(s drill.Setup) Rates {
 	return t.countRates(condition{setup: s}, t.usualBreaks)
 }
