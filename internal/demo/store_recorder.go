@@ -36,6 +36,7 @@ func (k *storeRecorder) recordBreak(ctx context.Context, b drill.Break) error {
 
 func (k *storeRecorder) endSet(ctx context.Context) (judgement store.Judgement, err error) {
 	err = k.store.CloseSet(ctx, k.student, k.set, func(c store.Case) (store.Judgement, error) {
+		c.Others = nil // each was found alone, in mind, and is to be told the same here
 		judgement, err = setreview.JudgeCase(c)
 		return judgement, err
 	})

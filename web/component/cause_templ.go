@@ -43,7 +43,7 @@ func besideOthers(breaks int) string {
 	if breaks == 0 {
 		return ""
 	}
-	return " and, for how the club’s tables play, " + say.Count(breaks, "break", "breaks") + " of other students"
+	return " and beside " + say.Count(breaks, "break", "breaks") + " of other students, which show how the club’s tables play"
 }
 
 // causeFigures draw what may be amiss, with how likely it is.
