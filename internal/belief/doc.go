@@ -10,7 +10,8 @@
 // tempered and says only so much: see temper and ownTable. What other students' breaks
 // showed alike (Shown) is what their tables give, and no student's hands: how these play,
 // as far as the model knows of tables (characterBelief), and how they differ from all it
-// knows (departure).
+// knows (departure). Both are kept as drill.TablesPlay, in whole numbers, so that what was
+// said once can be said again.
 //
 // It is deterministic: the cloud is a fixed sequence of low discrepancy and no
 // random source is used. Everything is in the frame of a break from the left.

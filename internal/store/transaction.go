@@ -103,7 +103,8 @@ func (t *tx) rollBack(ctx context.Context) {
 }
 
 // asAdviser does fn in the adviser's role for one student, and then is the
-// actor again. Only advice, prescriptions and setups are written so.
+// actor again. Only advice, prescriptions and setups are written so, and others' breaks
+// counted.
 func (t *tx) asAdviser(ctx context.Context, student PersonID, fn func() error) error {
 	if err := t.switchActor(ctx, Actor{Club: t.actor.Club, Person: student, Role: adviserRole}); err != nil {
 		return err
