@@ -159,7 +159,7 @@ func (p Options) drawStudent(from studentSource, fault, student int) (Student, *
 	return s, t, p.Seed ^ (identity+1)*0x9e3779b97f4a7c15
 }
 
-func (p Options) rehearseStudent(from studentSource, class class, fault, student int) studentOutcome {
+func (p Options) rehearseStudent(from studentSource, class classmates, fault, student int) studentOutcome {
 	s, t, luck := p.drawStudent(from, fault, student)
 	adviser := p.realAdviser(s, rulesWithout(p.Without...))
 	adviser.brief.TablesPlay = class.tablesBeside(fault, student).TablesPlay(s.Start)

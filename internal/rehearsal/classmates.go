@@ -8,9 +8,9 @@ import (
 	"breakwright/internal/drill"
 )
 
-// class is what the first two sets of students at one table show of it: those of each, by
-// fault and number, and all. The zero class is of students who are judged alone.
-type class struct {
+// classmates is what the first two sets of students at one table show of it: those of each, by
+// fault and number, and all. The zero classmates is of students who are judged alone.
+type classmates struct {
 	each [][]advice.ShownByRack
 	all  advice.ShownByRack
 }
@@ -19,11 +19,11 @@ type class struct {
 const setsShown = 2
 
 // gatherClass has everybody of a class break their first sets.
-func (p Options) gatherClass(ctx context.Context, from studentSource) (class, error) {
+func (p Options) gatherClass(ctx context.Context, from studentSource) (classmates, error) {
 	if p.Table == 0 {
-		return class{}, nil
+		return classmates{}, nil
 	}
-	c := class{make([][]advice.ShownByRack, len(p.Faults)), advice.ShownByRack{}}
+	c := classmates{make([][]advice.ShownByRack, len(p.Faults)), advice.ShownByRack{}}
 	for i := range c.each {
 		c.each[i] = make([]advice.ShownByRack, p.Students)
 	}
@@ -51,7 +51,7 @@ func firstSets(s Student, t *rateCounter, luck uint64) []drill.Set {
 }
 
 // tablesBeside is what the others of the class showed.
-func (c class) tablesBeside(fault, student int) advice.ShownByRack {
+func (c classmates) tablesBeside(fault, student int) advice.ShownByRack {
 	if c.each == nil {
 		return nil
 	}
