@@ -195,7 +195,7 @@ func TestIsSurelySoft_OfAStrokeOfUnknownSpeed(t *testing.T) {
 		{"surely soft", []drill.Set{softStrokes(t, 0, 0, 2)}, true},
 		{"surely soft, of a known speed", []drill.Set{softStrokes(t, 18, 0, 2)}, false},
 		{"surely soft, by less than four", slices.Repeat([]drill.Set{softStrokes(t, 0, 1, 2)}, 2), false},
-		{"soft by more than four, not so surely", slices.Repeat([]drill.Set{softStrokes(t, 0, 2, 8)}, 6), false},
+		{"soft by more than four, not so surely", slices.Repeat([]drill.Set{softStrokes(t, 0, 2, 8)}, 2), false},
 	} {
 		l := believed(c.sets...)
 		if got := l.isSurelySoft(); got != c.want {

@@ -77,7 +77,7 @@ var temper = [facts]float64{
 // temper were chosen on computed students whose cloth, cushions and balls are not the
 // model's.)
 const (
-	ownTable   = 25
+	ownTable   = 60
 	knownTable = 100
 	halfKnown  = 400
 )

@@ -15,7 +15,7 @@ import (
 // Without the rule that answers a wrong place, fewer first changes are right and
 // fewer breaks good; a rule for what these students do not do changes nothing.
 func TestAblate_KnowsWhatARuleIsWorth(t *testing.T) {
-	a, err := Ablate(context.Background(), Options{Students: 16, Sets: 4, Seed: 2, Faults: []Fault{Place}})
+	a, err := Ablate(context.Background(), Options{Students: 24, Sets: 4, Seed: 2, Faults: []Fault{Place}})
 	if err != nil {
 		t.Fatal(err)
 	}
