@@ -173,3 +173,30 @@ func TestShow_ExpectsOfTheTableItself(t *testing.T) {
 		t.Error("a corner 0.04 in wider is expected to give the very same")
 	}
 }
+
+// What was kept of a model with other numbers says nothing, and what is of this one does.
+func TestNewStudent_ReadsOnlyWhatItsModelWrote(t *testing.T) {
+	var others belief.Shown
+	for student := range uint64(8) {
+		others.Add(belief.Show(nineBall, table.NineFoot(), setup(), breaksOn(t, deadTable(), 20, func(*breaksim.BreakInput) {}, 400+student)))
+	}
+	expected := func(tables drill.TablesPlay) belief.Parts {
+		s, _ := belief.NewStudent(nineBall, tables)
+		return s.Expect(table.NineFoot(), setup())
+	}
+	nobody, kept := expected(drill.TablesPlay{}), others.TablesPlay()
+	if expected(kept) == nobody {
+		t.Fatal("a dead table is expected to play as any other")
+	}
+	for name, spoil := range map[string]func(*drill.TablesPlay){
+		"character":  func(p *drill.TablesPlay) { p.Character = p.Character[1:] },
+		"spread":     func(p *drill.TablesPlay) { p.Spread = append(p.Spread, 1) },
+		"departures": func(p *drill.TablesPlay) { p.Departures = p.Departures[1:] },
+		"breaks":     func(p *drill.TablesPlay) { p.Breaks = 0 },
+	} {
+		other := kept
+		if spoil(&other); expected(other) != nobody {
+			t.Errorf("read with another %s", name)
+		}
+	}
+}

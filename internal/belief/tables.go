@@ -10,11 +10,10 @@ import (
 // TablesPlay returns how the tables play that the breaks were struck on, as NewStudent
 // takes it.
 func (s *Shown) TablesPlay() drill.TablesPlay {
-	breaks := int(math.Round(s.breaks()))
-	if breaks == 0 {
+	if !s.HasBreaks() {
 		return drill.TablesPlay{}
 	}
-	c := s.character()
+	c, breaks := s.character(), int(math.Ceil(s.breaks()))
 	return drill.TablesPlay{Breaks: breaks, Character: widen(c.mean[:]), Spread: widen(c.spread[:]), Departures: s.departures(c)}
 }
 
