@@ -78,8 +78,8 @@ type Cause struct {
 
 // trustInShares is how much of a cause's share is kept where people read it; the rest is
 // given to all causes alike. Of computed students on tables that are not the model's the
-// likeliest cause was the one 40 times in a hundred where the weighing said 65, and people
-// are told 39 (internal/rehearsal/REHEARSAL.md).
+// likeliest cause was the one 43 times in a hundred where the weighing said 67, and people
+// are told 40 (internal/rehearsal/REHEARSAL.md).
 const trustInShares = 0.5
 
 // CautiousShare is the share as it is told to people.
