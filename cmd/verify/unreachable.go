@@ -14,10 +14,11 @@ import (
 // the same, each with its reason: tests of other packages need them, so that
 // they cannot stand in a test file.
 var reachedByTestsOnly = map[string]string{
-	"internal/account/hasher.go TestCost": "a quick and weak hash, for every test that signs someone in",
-	"internal/store/store.go WithTracer":  "tests count the queries of a page",
-	"web/sync/break_json.go WriteBreak":   "tests stand in for the phone, which writes a break in these bytes",
-	"internal/response/facts.go Outcomes": trainReason,
+	"internal/account/hasher.go TestCost":    "a quick and weak hash, for every test that signs someone in",
+	"internal/store/store.go WithTracer":     "tests count the queries of a page",
+	"web/sync/break_json.go WriteBreak":      "tests stand in for the phone, which writes a break in these bytes",
+	"internal/response/facts.go Outcomes":    trainReason,
+	"internal/response/facts.go Fact.String": trainReason,
 }
 
 const trainReason = "the response model is made with it, by internal/response/train"

@@ -16,19 +16,19 @@
 // DrawComputedStudent) that are common practice without a source, where nothing else is
 // said; how real students fare, they do not show.
 //
-// Units are those of package drill. The same seed gives the same report. The one
-// that is kept beside this file, REHEARSAL.md, has computed students on three racks, a class at one table, and
-// which faults breaks can tell apart at all (see RecognizeCauses). It is renewed, in
-// half an hour on two idle cores, with
+// Units are those of package drill. The same seed gives the same report. Two are kept
+// beside this file: REHEARSAL.md has computed students on three racks, each judged alone,
+// and which faults breaks can tell apart at all (see RecognizeCauses); CLASS.md has a class
+// at one table. They are renewed, in half an hour on two idle cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
 //	$run --model physics --students 20 > $page
-//	echo >> $page; $run --model physics --students 12 --table 4 >> $page
 //	for rack in nine-ball/centre ten-ball/head; do
 //		echo >> $page; $run --model physics --rack $rack --students 6 >> $page
 //	done
 //	echo >> $page; $run --model physics --tell-apart --students 100 >> $page
+//	$run --model physics --students 12 --table 4 > internal/rehearsal/CLASS.md
 //
 // Eight-ball (--rack eight-ball/head), curves (no flag) and what each rule is worth
 // (--ablate) are run the same way and not kept.

@@ -12,6 +12,7 @@ import (
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
 	"breakwright/web/webtest"
 )
 
@@ -155,7 +156,8 @@ func TestStudent_SpeaksToTheirOwnAlone(t *testing.T) {
 	set := site.StartSet(t, site.StudentActor(0))
 	for n := range 10 {
 		b := storetest.NewBreak(n + 1)
-		b.Pocketed, b.WingMiss = nil, drill.MissSideRail
+		b.Pocketed, b.WingMiss, b.Rails, b.PastString = nil, drill.MissSideRail, drill.ObservedCount(2), drill.ObservedCount(0)
+		b.Cue, b.CuePath = drill.CueEnd{How: drill.Stopped, Place: table.Place{X: 2, Y: 40}}, drill.PathBack
 		if _, err := site.Store.SaveBreak(t.Context(), site.StudentActor(0), set.ID, b); err != nil {
 			t.Fatal(err)
 		}
