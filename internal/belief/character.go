@@ -33,12 +33,19 @@ func priorSpread() (spread [response.CharacterSize]int16) {
 	return spread
 }
 
+// middle is the likeliest character.
+func (b characterBelief) middle() (c response.Character) {
+	for i, mean := range b.mean {
+		c[i] = ofSteps(mean, characterGrain)
+	}
+	return c
+}
+
 // character is that of the table of one hand of the cloud.
 func (b characterBelief) character(of *Hand) response.Character {
-	var c response.Character
-	c[response.Instant] = ofSteps(b.mean[response.Instant], characterGrain)
+	c := b.middle()
 	for i := range response.Instant {
-		c[i] = ofSteps(b.mean[i], characterGrain) + ofSteps(b.spread[i], characterGrain)*of.Table[i]
+		c[i] += ofSteps(b.spread[i], characterGrain) * of.Table[i]
 	}
 	return c
 }

@@ -69,8 +69,8 @@ func (s *Shown) departures(from characterBelief) []int {
 	grains := make([]int, response.OutputCount())
 	for i := range grains {
 		expected := s.Expected[i]
-		for j, mean := range from.mean {
-			expected += float64(ofSteps(mean, characterGrain)) * s.Slopes[j][i]
+		for j, mean := range from.middle() {
+			expected += float64(mean) * s.Slopes[j][i]
 		}
 		factor := (s.Seen[i] + steadiness) / (max(expected, 0) + steadiness)
 		grains[i] = int(math.Round(math.Log(factor) / departureGrain))

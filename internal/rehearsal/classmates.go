@@ -2,7 +2,6 @@ package rehearsal
 
 import (
 	"context"
-	"fmt"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
@@ -29,7 +28,7 @@ func (p Options) gatherClass(ctx context.Context, from studentSource) (classmate
 	}
 	err := p.forEachStudent(ctx, func(fault, student int) {
 		s, t, luck := p.drawStudent(from, fault, student)
-		adviser := p.realAdviser(s, advice.Rules{})
+		adviser := ruleAdviser{forget: forgetters[p.Forget]}
 		c.each[fault][student] = advice.Show(adviser.withoutForgotten(firstSets(s, t, luck)))
 	})
 	for _, students := range c.each {
@@ -44,8 +43,7 @@ func (p Options) gatherClass(ctx context.Context, from studentSource) (classmate
 func firstSets(s Student, t *rateCounter, luck uint64) []drill.Set {
 	sets := make([]drill.Set, setsShown)
 	for n := range sets {
-		sets[n] = drill.Set{Student: s.Name, Name: fmt.Sprint(n + 1), Kind: s.Kind, Setup: s.Start,
-			Breaks: t.breaksOfSet(s, setKey{condition{setup: s.Start}, luck, n})}
+		sets[n] = t.playSet(s, setKey{condition{setup: s.Start}, luck, n})
 	}
 	return sets
 }

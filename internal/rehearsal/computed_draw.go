@@ -26,7 +26,7 @@ type computedDraft struct {
 // DrawComputedStudent makes a student of one fault who breaks racks of a kind, on any of
 // the tables.
 func DrawComputedStudent(r response.Rack, f Fault, rng *rand.Rand) Student {
-	return drawStudentAt(r, f, rng, rng.IntN(worldCount))
+	return drawStudentAt(r, f, rng, rng.IntN(Tables))
 }
 
 // drawStudentAt makes one at a table.

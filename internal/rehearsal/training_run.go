@@ -38,9 +38,7 @@ func runTraining(s Student, a setupAdviser, t *rateCounter, sets int, seed uint6
 	var history []drill.Set
 	under := condition{setup: s.Start}
 	for n := range sets {
-		set := drill.Set{Student: s.Name, Name: fmt.Sprint(n + 1), Table: "Practice table", Kind: s.Kind, Setup: under.setup}
-		set.Breaks = t.breaksOfSet(s, setKey{under, seed, n})
-		history = append(history, set)
+		history = append(history, t.playSet(s, setKey{under, seed, n}))
 		l.setups, l.trueRates = append(l.setups, under.setup), append(l.trueRates, t.countRates(under, t.usualBreaks))
 		advised := a.adviseAfter(history)
 		l.good = append(l.good, advised.good)
@@ -54,6 +52,11 @@ func runTraining(s Student, a setupAdviser, t *rateCounter, sets int, seed uint6
 	l.setups, l.trueRates = append(l.setups, under.setup), append(l.trueRates, t.countRates(under, t.fineBreaks))
 	l.trueRates[0] = t.fineRates(s.Start)
 	return l
+}
+
+// playSet returns a set of a run, as the adviser is given it.
+func (t *rateCounter) playSet(s Student, r setKey) drill.Set {
+	return drill.Set{Student: s.Name, Name: fmt.Sprint(r.set + 1), Table: "Practice table", Kind: s.Kind, Setup: r.setup, Breaks: t.breaksOfSet(s, r)}
 }
 
 // noteFirstChange keeps the first thing that was told, with what is true after it.

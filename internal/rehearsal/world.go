@@ -12,11 +12,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// worldCount is how many different tables computed students stand at.
-const worldCount = 10
-
-// Tables is how many there are, for Options.
-const Tables = worldCount
+// Tables is how many different tables computed students stand at.
+const Tables = 10
 
 // world is a table whose cloth, cushions and balls are not those of the model
 // that the adviser learned from.

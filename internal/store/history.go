@@ -128,9 +128,14 @@ func (t *tx) loadBreaksBySet(ctx context.Context, students []PersonID) (map[uuid
 	if err != nil {
 		return nil, err
 	}
+	return groupBreaksBySet(rows)
+}
+
+// groupBreaksBySet returns the breaks of each set, in their order.
+func groupBreaksBySet(rows []query.Break) (map[uuid.UUID][]Break, error) {
 	breaks := map[uuid.UUID][]Break{}
 	for _, r := range rows {
-		b, err := storedBreak(query.Break(r))
+		b, err := storedBreak(r)
 		if err != nil {
 			return nil, err
 		}

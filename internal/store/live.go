@@ -94,16 +94,16 @@ func (t *tx) loadLiveDrills(ctx context.Context, rows []query.ListLiveSetsRow) (
 
 // loadBreaksInto fills sets with their breaks.
 func (t *tx) loadBreaksInto(ctx context.Context, sets map[uuid.UUID]*Set) error {
-	breaks, err := t.ListBreaksOfSets(ctx, slices.Collect(maps.Keys(sets)))
+	rows, err := t.ListBreaksOfSets(ctx, slices.Collect(maps.Keys(sets)))
 	if err != nil {
 		return err
 	}
-	for _, r := range breaks {
-		b, err := storedBreak(r)
-		if err != nil {
-			return err
-		}
-		sets[r.SetID].Breaks = append(sets[r.SetID].Breaks, b)
+	breaks, err := groupBreaksBySet(rows)
+	if err != nil {
+		return err
+	}
+	for id, set := range sets {
+		set.Breaks = breaks[id]
 	}
 	return nil
 }

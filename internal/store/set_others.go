@@ -19,7 +19,7 @@ const (
 )
 
 // loadOthers returns the newest sets of students other than the one of a set, of its rack,
-// each student's together and without a name. The adviser's.
+// each student's together and without the student's name. The adviser's.
 func (t *tx) loadOthers(ctx context.Context, than Set) ([][]drill.Set, error) {
 	rows, err := t.ListNewestSetsOfOthers(ctx, query.ListNewestSetsOfOthersParams{
 		StudentID: than.Student.UUID, Game: string(than.Setup.Game), Spot: string(than.Setup.Spot),
@@ -32,7 +32,11 @@ func (t *tx) loadOthers(ctx context.Context, than Set) ([][]drill.Set, error) {
 	for i, r := range rows {
 		ids[i] = r.ID
 	}
-	breaks, err := t.loadPlainBreaks(ctx, ids)
+	found, err := t.ListBreaksOfSets(ctx, ids)
+	if err != nil {
+		return nil, err
+	}
+	breaks, err := groupBreaksBySet(found)
 	if err != nil {
 		return nil, err
 	}
@@ -46,26 +50,9 @@ func (t *tx) loadOthers(ctx context.Context, than Set) ([][]drill.Set, error) {
 			others = append(others, nil)
 		}
 		last := &others[len(others)-1]
-		*last = append(*last, drill.Set{Kind: tableFromRow(r.PoolTable).Kind, Setup: setup, Breaks: breaks[r.ID]})
+		*last = append(*last, Set{Table: tableFromRow(r.PoolTable), Setup: setup, Breaks: breaks[r.ID]}.DrillSet())
 	}
 	return others, nil
-}
-
-// loadPlainBreaks returns the breaks of sets as the pure packages know them, by the set.
-func (t *tx) loadPlainBreaks(ctx context.Context, sets []uuid.UUID) (map[uuid.UUID][]drill.Break, error) {
-	rows, err := t.ListBreaksOfSets(ctx, sets)
-	if err != nil {
-		return nil, err
-	}
-	breaks := map[uuid.UUID][]drill.Break{}
-	for _, r := range rows {
-		b, err := drillBreak(r)
-		if err != nil {
-			return nil, err
-		}
-		breaks[r.SetID] = append(breaks[r.SetID], b)
-	}
-	return breaks, nil
 }
 
 // writeTablesPlay returns nil where nothing is known of the tables.
