@@ -15,6 +15,7 @@ import (
 	"net/http"
 	"path"
 	"strings"
+	"sync"
 )
 
 //go:embed css js vendor icons fonts/*.woff2
@@ -24,8 +25,9 @@ var files embed.FS
 const Prefix = "/static/"
 
 type servedFile struct {
-	plain, zipped []byte
-	mediaType     string
+	plain     []byte
+	zipped    func() []byte // when it is first asked for: most commands serve no files
+	mediaType string
 }
 
 var (
@@ -88,7 +90,7 @@ func addFile(name string, plain []byte) {
 	ext := path.Ext(name)
 	url := Prefix + strings.TrimSuffix(name, ext) + "." + hex.EncodeToString(sum[:5]) + ext
 	urlsByName[name] = url
-	filesByURL[url] = servedFile{plain: plain, zipped: gzipOrNil(plain), mediaType: mediaTypeOf(ext)}
+	filesByURL[url] = servedFile{plain, sync.OnceValue(func() []byte { return gzipOrNil(plain) }), mediaTypeOf(ext)}
 }
 
 func mediaTypeOf(ext string) string {
@@ -156,9 +158,11 @@ func Handler() http.Handler {
 		h.Set("Cache-Control", "public, max-age=31536000, immutable")
 		h.Set("Vary", "Accept-Encoding")
 		body := f.plain
-		if f.zipped != nil && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
-			h.Set("Content-Encoding", "gzip")
-			body = f.zipped
+		if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+			if zipped := f.zipped(); zipped != nil {
+				h.Set("Content-Encoding", "gzip")
+				body = zipped
+			}
 		}
 		h.Set("Content-Length", fmt.Sprint(len(body)))
 		if r.Method != http.MethodHead {

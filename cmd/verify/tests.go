@@ -19,10 +19,10 @@ var longestTests = []string{
 const packagesAtOnce = "3"
 
 // arithmetic lists the packages that only compute: they start no goroutine, hold
-// no lock and assign to no variable of the package, so the race detector has nothing
-// to find in them, and their inner loops would run ten times slower under it. They
-// are compiled without it, and their own tests run without it; who calls them is
-// watched as ever.
+// no lock and assign to no variable of the package but what package memo keeps for
+// them, so the race detector has nothing to find in them, and their inner loops would
+// run ten times slower under it. They are compiled without it, and their own tests run
+// without it; who calls them is watched as ever.
 var arithmetic = []string{
 	"internal/advice", "internal/breaklog", "internal/breaksim", "internal/drill", "internal/evidence", "internal/fit",
 	"internal/leave", "internal/rack", "internal/rackplan", "internal/response", "internal/say", "internal/table", "web/picture",

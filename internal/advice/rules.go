@@ -107,8 +107,10 @@ func Catalogue() []Rule {
 }
 
 // EverySetting lists all that has numbers a club may set: the rules, and what a break is
-// worth.
-func EverySetting() []Rule { return append(Catalogue(), WorthParts()...) }
+// worth. It is one list for all who ask, and not to be changed.
+func EverySetting() []Rule { return everySetting }
+
+var everySetting = append(Catalogue(), worthParts...)
 
 // DefaultRules returns the numbers as they come, one entry a rule.
 func DefaultRules() Rules {

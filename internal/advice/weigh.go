@@ -55,7 +55,7 @@ func (l *analysis) believe() {
 		return
 	}
 	for _, r := range l.records {
-		var breaks []drill.Break
+		breaks := make([]drill.Break, 0, r.tally.breaks)
 		for _, set := range r.played {
 			breaks = append(breaks, leftFrameBreaks(set, l.mirror)...)
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/memo"
 	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
@@ -23,10 +24,16 @@ type Shown struct {
 	Slopes         [response.CharacterSize][]float64
 }
 
-func newShown() Shown {
-	s := Shown{Seen: make([]float64, response.Width), Expected: make([]float64, response.Width)}
+func newShown() (s Shown) {
+	counts := make([]float64, (2+response.CharacterSize)*response.Width)
+	take := func() []float64 {
+		list := counts[:response.Width:response.Width]
+		counts = counts[response.Width:]
+		return list
+	}
+	s.Seen, s.Expected = take(), take()
 	for i := range s.Slopes {
-		s.Slopes[i] = make([]float64, response.Width)
+		s.Slopes[i] = take()
 	}
 	return s
 }
@@ -144,16 +151,6 @@ func (s *Shown) breaks() float64 {
 // HasBreaks reports whether any breaks were counted.
 func (s *Shown) HasBreaks() bool { return s.breaks() > 0 }
 
-// setupKey is everything of a setup and a table that what is expected depends on.
-type setupKey struct {
-	cue       table.Place
-	contact   table.Inches
-	tip, spin float64
-	speed     table.Mph
-	rack      response.Rack
-	kind      table.Kind
-}
-
 // anybodysBreak is what is expected of anybody under a setup, before a break was seen: the
 // mean chance of every outcome, and how much more it is with each number of a table's
 // character a standard deviation further on.
@@ -162,13 +159,20 @@ type anybodysBreak struct {
 	slopes  [response.CharacterSize][]float64
 }
 
+// expectationKey is everything that it depends on.
+type expectationKey struct {
+	instructed steps
+	rack       response.Rack
+	kind       table.Kind
+}
+
 const mostExpected = 2_000
 
-var expectations = newCache[setupKey, *anybodysBreak](1, mostExpected)
+var expectations = memo.New[expectationKey, *anybodysBreak](1, mostExpected)
 
 func expectedOfAnybody(r response.Rack, k table.Kind, s drill.Setup) *anybodysBreak {
-	key := setupKey{s.Cue, s.Contact, float64(s.Tip), float64(s.Spin), s.Speed, r, k}
-	return expectations.findOrCompute(key, func() *anybodysBreak { return computeExpectation(r, k, s) })
+	key := expectationKey{instructedSteps(s, k), r, k}
+	return expectations.FindOrCompute(key, func() *anybodysBreak { return computeExpectation(key) })
 }
 
 // handsSkipped is one of how many hands of the cloud is asked what is expected of
@@ -188,8 +192,8 @@ func slopeEnds(number int) (from, to characterBelief, apart float64) {
 	return from, to, apart
 }
 
-func computeExpectation(r response.Rack, k table.Kind, setup drill.Setup) *anybodysBreak {
-	c := castOfHands{played: situation{instructed: instructedSteps(setup, k), rack: r, kind: k}}
+func computeExpectation(of expectationKey) *anybodysBreak {
+	c := castOfHands{played: situation{instructed: of.instructed, rack: of.rack, kind: of.kind}}
 	c.add(anyTable, handsSkipped)
 	var aparts [response.CharacterSize]float64
 	for i := range aparts {

@@ -7,6 +7,7 @@ import (
 	"sync/atomic"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/memo"
 	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
@@ -121,25 +122,8 @@ func (s steps) stroke() response.Stroke {
 	}
 }
 
-// prediction is what one stroke shows, and what it is worth by parts.
-type prediction struct {
-	chances []uint16 // the upper halves of float32: exact to 0.4 %, far better than the model
-	parts   Parts
-}
-
-func newPrediction(r response.Response) *prediction {
-	p := &prediction{make([]uint16, response.OutputCount()), partsOf(r.Probability, r.Middle())}
-	for i := range p.chances {
-		const half = 1 << 15
-		p.chances[i] = uint16((math.Float32bits(r[i]) + half) >> 16)
-	}
-	return p
-}
-
-// chance returns the chance of an outcome.
-func (p *prediction) chance(index int) float32 {
-	return math.Float32frombits(uint32(p.chances[index]) << 16)
-}
+// prediction is what one stroke shows: the chance of every outcome.
+type prediction struct{ chances []float32 }
 
 // situationKey tells setups on racks and tables apart: everything that the response
 // depends on but the hand.
@@ -153,13 +137,13 @@ type situationKey struct {
 // and that of all that are kept, in bytes: what a class of a thousand asks for who were
 // told two hundred setups.
 const (
-	predictionBytes = 300
+	predictionBytes = 500
 	predictedBytes  = 800 // one of all that are computed together
 	situationBytes  = 4_500
 	mostBytes       = 130_000_000
 )
 
-var situations = newCache[situationKey, *situation](situationBytes, mostBytes)
+var situations = memo.New[situationKey, *situation](situationBytes, mostBytes)
 
 // situation is a setup that was told, with a rack on a kind of table, and what each hand
 // of the cloud makes of it, as far as it was asked.
@@ -171,14 +155,20 @@ type situation struct {
 	hands      []atomic.Pointer[prediction]
 	// all is what every hand shows, where breaks were seen.
 	all atomic.Pointer[response.Predictions]
+	// locals is that on tables that depart, worths what it is worth there.
+	locals *memo.Memo[*departure, *localPredictions]
+	worths *memo.Memo[worthKey, *situationWorth]
 }
 
 func situationOf(setup drill.Setup, r response.Rack, k table.Kind, c characterBelief) *situation {
 	mouth := stepsOf(k.CornerMouth, mouthGrain)
 	k.CornerMouth = ofSteps(mouth, mouthGrain)
 	key := situationKey{instructedSteps(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Length()), mouth, c}
-	return situations.findOrCompute(key, func() *situation {
-		return &situation{instructed: key.instructed, rack: r, kind: k, character: c, hands: make([]atomic.Pointer[prediction], len(cloud))}
+	return situations.FindOrCompute(key, func() *situation {
+		return &situation{
+			instructed: key.instructed, rack: r, kind: k, character: c, hands: make([]atomic.Pointer[prediction], len(cloud)),
+			locals: memo.New[*departure, *localPredictions](0, 0), worths: memo.New[worthKey, *situationWorth](0, 0),
+		}
 	})
 }
 
@@ -188,9 +178,9 @@ func (s *situation) predict(hand int) *prediction {
 	if p := s.hands[hand].Load(); p != nil {
 		return p
 	}
-	p := newPrediction(s.compute(hand))
+	p := &prediction{s.compute(hand)[:response.OutputCount()]}
 	s.hands[hand].Store(p)
-	situations.takeRoom(predictionBytes)
+	situations.TakeRoom(predictionBytes)
 	return p
 }
 
@@ -220,6 +210,6 @@ func (s *situation) predictAll() *response.Predictions {
 	}
 	all := response.PredictAll(strokes, s.rack, s.kind)
 	s.all.Store(all)
-	situations.takeRoom(int64(len(cloud) * predictedBytes))
+	situations.TakeRoom(int64(len(cloud) * predictedBytes))
 	return all
 }

@@ -31,8 +31,10 @@ type Student struct {
 	local     *departure
 	// isObserver: see NewObserver.
 	isObserver bool
-	// weights are those of cloud, adding up to 1; nil until asked for.
+	// weights are those of cloud, adding up to 1, and shares the causes' parts of it; nil
+	// until asked for.
 	weights []float64
+	shares  map[Cause]float64
 	scratch response.Response
 }
 
@@ -131,13 +133,12 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 
 // weigh adds what breaks under one setup say of every hand.
 func (s *Student) weigh(breaks seenBreaks) {
-	local := localPredictions{Predictions: situationOf(breaks.setup, s.rack, breaks.kind, s.character).predictAll(), departure: s.local}
-	logs := make([]float64, len(cloud))
+	shown := situationOf(breaks.setup, s.rack, breaks.kind, s.character).predictAllOn(s.local)
+	scratch := make([]float32, len(cloud))
 	for _, c := range breaks.counts {
-		local.logShares(c.Fact, c.Index, logs)
 		evidence, times := s.evidence[c.Fact], float64(c.Weight)
-		for hand, log := range logs {
-			evidence[hand] += times * max(log, surest)
+		for hand, log := range shown.logShares(c.Fact, c.Index, scratch) {
+			evidence[hand] += times * float64(log)
 		}
 	}
 }
@@ -156,15 +157,6 @@ func (s *Student) chances(in *situation, hand int) response.Response {
 	local := s.predict(in, hand)
 	local.unpack(s.scratch)
 	return s.scratch
-}
-
-// parts returns what breaks with a hand of the cloud in a situation are worth, by parts.
-func (s *Student) parts(in *situation, hand int) Parts {
-	local := s.predict(in, hand)
-	if local.departure == nil {
-		return local.prediction.parts
-	}
-	return partsOf(func(f response.Fact, outcome int) float64 { return local.share(f, response.Index(f, outcome)) }, local.middle())
 }
 
 // handWeights returns the weight of every hand of the cloud.
@@ -190,6 +182,15 @@ func (s *Student) handWeights() []float64 {
 	}
 	for i := range s.weights {
 		s.weights[i] /= sum
+	}
+	s.shares = map[Cause]float64{}
+	rest := s.weights
+	for _, p := range prior { // the hands of a cause stand together
+		share := 0.0
+		for _, w := range rest[:p.hands] {
+			share += w
+		}
+		s.shares[p.cause], rest = share, rest[p.hands:]
 	}
 	return s.weights
 }
@@ -236,20 +237,16 @@ func SortLikeliestFirst(shares []CauseShare) {
 
 // ShareOf returns how likely a cause is.
 func (s *Student) ShareOf(c Cause) float64 {
-	return s.shareOfHands(func(h *Hand) bool { return h.Cause == c })
+	s.handWeights()
+	return s.shares[c]
 }
 
 // ShareOfSpeed returns how likely it is that the speed is amiss, to the harder side of what
 // is told or to the softer.
 func (s *Student) ShareOfSpeed(harder bool) float64 {
-	return s.shareOfHands(func(h *Hand) bool { return h.Cause == Speed && h.Speed > 0 == harder })
-}
-
-// shareOfHands is the weight of the hands that belong to it.
-func (s *Student) shareOfHands(belongs func(*Hand) bool) float64 {
 	share := 0.0
 	for i, w := range s.handWeights() {
-		if belongs(&cloud[i].Hand) {
+		if h := &cloud[i].Hand; h.Cause == Speed && h.Speed > 0 == harder {
 			share += w
 		}
 	}
@@ -272,21 +269,21 @@ func (s *Student) Compare(w Weights, k table.Kind, from, to drill.Setup) Effect 
 // does not keep to the limits only that is told, and its SoundGain.
 func (s *Student) CompareAll(w Weights, keep Limits, k table.Kind, from drill.Setup, to []drill.Setup) []Effect {
 	hands, whole := s.weightyHands()
-	now := make([]float64, len(hands))
-	present := situationOf(from, s.rack, k, s.character)
+	values := s.local.worthBy(w)
+	now, present := make([]float64, len(hands)), values.in(situationOf(from, s.rack, k, s.character))
 	for n, i := range hands {
-		now[n] = w.Worth(s.parts(present, i))
+		now[n] = present.of(i)
 	}
 	effects := make([]Effect, len(to))
 	for j := range to {
-		then, rest := situationOf(to[j], s.rack, k, s.character), whole
+		then, rest := values.in(situationOf(to[j], s.rack, k, s.character)), whole
 		sum := effectSum{spread: SpreadOf(from, to[j])}
 		for n, i := range hands {
 			weight, isSound := s.weights[i], cloud[i].Cause == Nothing
 			if !isSound && sum.breaks(keep, whole, rest) {
 				break
 			}
-			sum.add(weight, w.Worth(s.parts(then, i))-now[n], isSound)
+			sum.add(weight, then.of(i)-now[n], isSound)
 			rest -= weight
 		}
 		effects[j] = sum.mean(whole)
@@ -323,21 +320,17 @@ func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 		if weight < negligible {
 			continue
 		}
-		p := s.parts(instructed, i)
 		total += weight
-		sum.Down += weight * p.Down
-		sum.OpenShot += weight * p.OpenShot
-		sum.Scratch += weight * p.Scratch
-		sum.CueOff += weight * p.CueOff
-		sum.Weak += weight * p.Weak
-		sum.Short += weight * p.Short
-		sum.Wing += weight * p.Wing
-		sum.Middle += weight * p.Middle
+		local := s.predict(instructed, i)
+		p := local.parts()
+		for _, part := range partList {
+			*part.chance(&sum) += weight * *part.chance(&p)
+		}
 	}
-	return Parts{
-		Down: sum.Down / total, OpenShot: sum.OpenShot / total, Scratch: sum.Scratch / total, CueOff: sum.CueOff / total,
-		Weak: sum.Weak / total, Short: sum.Short / total, Wing: sum.Wing / total, Middle: sum.Middle / total,
+	for _, part := range partList {
+		*part.chance(&sum) /= total
 	}
+	return sum
 }
 
 // Surprise says by how many standard deviations what became of wing ball and cue

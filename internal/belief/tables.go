@@ -1,9 +1,11 @@
 package belief
 
 import (
+	"fmt"
 	"math"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/memo"
 	"breakwright/internal/response"
 )
 
@@ -44,20 +46,28 @@ func characterOf(t drill.TablesPlay) (c characterBelief) {
 // character, as a factor and as its logarithm.
 type departure struct {
 	factors response.Response
-	logs    []float64
+	logs    []float32
 }
 
 // departureGrain is how finely a departure is kept, as a logarithm.
 const departureGrain = 1.0 / 20
 
+// mostDepartures of a kilobyte each.
+const mostDepartures = 1_000
+
+// departures are kept, so that tables that depart alike are one.
+var departures = memo.New[string, *departure](1, mostDepartures)
+
 // departureOf returns that of tables that can be read.
 func departureOf(t drill.TablesPlay) *departure {
-	d := departure{make(response.Response, len(t.Departures)), make([]float64, len(t.Departures))}
-	for i, n := range t.Departures {
-		d.logs[i] = float64(n) * departureGrain
-		d.factors[i] = float32(math.Exp(d.logs[i]))
-	}
-	return &d
+	return departures.FindOrCompute(fmt.Sprint(t.Departures), func() *departure {
+		d := &departure{make(response.Response, len(t.Departures)), make([]float32, len(t.Departures))}
+		for i, n := range t.Departures {
+			d.logs[i] = float32(n) * departureGrain
+			d.factors[i] = float32(math.Exp(float64(n) * departureGrain))
+		}
+		return d
+	})
 }
 
 // steadiness is how many breaks more of an outcome are put to what was expected, so

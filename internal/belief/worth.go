@@ -2,6 +2,7 @@ package belief
 
 import (
 	"math"
+	"slices"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
@@ -17,16 +18,6 @@ type Parts struct {
 	Short    float64 // short of the three-point rule
 	Wing     float64 // the wing ball in its corner
 	Middle   float64 // the cue ball at rest between head string and centre
-}
-
-// partsOf takes them from the chances of every fact's outcomes.
-func partsOf(chance func(f response.Fact, outcome int) float64, middle float64) Parts {
-	return Parts{
-		Down: chance(response.Down, 1), OpenShot: chance(response.OpenShot, 1),
-		Scratch: chance(response.Scratch, 1), CueOff: chance(response.Cue, response.CueOff),
-		Weak: chance(response.Weak, 1), Short: chance(response.ThreePoint, 0),
-		Wing: chance(response.Wing, response.WingMade), Middle: middle,
-	}
 }
 
 // Weights are what each part of a break is worth.
@@ -45,11 +36,47 @@ func StandardWeights() Weights {
 	return Weights{Down: 1, OpenShot: 1, Scratch: -1, CueOff: -2, Weak: -1, Wing: 0.3, Middle: 0.3}
 }
 
-// Worth is the expected worth of a break.
-func (w Weights) Worth(p Parts) float64 {
-	return w.Down*p.Down + w.OpenShot*p.OpenShot + w.Scratch*p.Scratch + w.CueOff*p.CueOff +
-		w.Weak*p.Weak + w.Short*p.Short + w.Wing*p.Wing + w.Middle*p.Middle
+// partList says which outcomes' chances make up each part, and what weighs it.
+var partList = []struct {
+	chance  func(*Parts) *float64
+	weight  func(Weights) float64
+	indexes []int
+}{
+	{func(p *Parts) *float64 { return &p.Down }, func(w Weights) float64 { return w.Down }, []int{response.Index(response.Down, 1)}},
+	{func(p *Parts) *float64 { return &p.OpenShot }, func(w Weights) float64 { return w.OpenShot }, []int{response.Index(response.OpenShot, 1)}},
+	{func(p *Parts) *float64 { return &p.Scratch }, func(w Weights) float64 { return w.Scratch }, []int{response.Index(response.Scratch, 1)}},
+	{func(p *Parts) *float64 { return &p.CueOff }, func(w Weights) float64 { return w.CueOff }, []int{response.Index(response.Cue, response.CueOff)}},
+	{func(p *Parts) *float64 { return &p.Weak }, func(w Weights) float64 { return w.Weak }, []int{response.Index(response.Weak, 1)}},
+	{func(p *Parts) *float64 { return &p.Short }, func(w Weights) float64 { return w.Short }, []int{response.Index(response.ThreePoint, 0)}},
+	{func(p *Parts) *float64 { return &p.Wing }, func(w Weights) float64 { return w.Wing }, []int{response.Index(response.Wing, response.WingMade)}},
+	{func(p *Parts) *float64 { return &p.Middle }, func(w Weights) float64 { return w.Middle }, response.MiddleOutcomes()},
 }
+
+// outcomeWorths returns what every outcome is worth.
+func (w Weights) outcomeWorths() []float32 {
+	worths := make([]float32, response.OutputCount())
+	for _, part := range partList {
+		for _, index := range part.indexes {
+			worths[index] += float32(part.weight(w))
+		}
+	}
+	return worths
+}
+
+// outcomeRange is where the outcomes of a fact stand.
+type outcomeRange struct{ from, to int }
+
+// valuedFacts are those of whose outcomes a worth is made, each once.
+var valuedFacts = func() (ranges []outcomeRange) {
+	for _, part := range partList {
+		f, _ := response.FactAt(part.indexes[0])
+		from, to := response.OutcomesOf(f)
+		if of := (outcomeRange{from, to}); !slices.Contains(ranges, of) {
+			ranges = append(ranges, of)
+		}
+	}
+	return ranges
+}()
 
 // Effect is what a change of setup would bring, a break.
 type Effect struct {
@@ -117,4 +144,13 @@ func SpreadOf(from, to drill.Setup) float64 {
 }
 
 // normalCDF is the chance that a standard normal variable stays below z.
-func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
+func normalCDF(z float64) float64 {
+	const flat = 7 // beyond which it is 0 or 1, to 1e-12
+	switch {
+	case z > flat:
+		return 1
+	case z < -flat:
+		return 0
+	}
+	return math.Erfc(-z/math.Sqrt2) / 2
+}

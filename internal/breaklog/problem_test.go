@@ -140,6 +140,28 @@ func TestProblems_OneSetIsOneSetup(t *testing.T) {
 	}
 }
 
+// What is wrong with the setup of every row is said of every row.
+func TestProblems_OfTheSetupInEachRow(t *testing.T) {
+	text := header + ",table_ft\n" + strings.Repeat("A,1,1,-18,25,,\"0,40\",10\n", 3) + "A,1,2,-18,25,,\"0,40\",9\n"
+	var lines []int
+	for _, p := range readProblems(t, text) {
+		lines = append(lines, p.Line)
+	}
+	if want := []int{2, 3, 4}; !slices.Equal(lines, want) {
+		t.Errorf("problems in the lines %v, want %v", lines, want)
+	}
+}
+
+// Rows of one set, then of another, then of the first again, each with its own setup.
+func TestRead_SetupsTakeTurns(t *testing.T) {
+	row := func(set, number int, x string) string { return fmt.Sprintf("A,%d,%d,%s,25,,\"0,40\"\n", set, number, x) }
+	text := header + "\n" + row(1, 1, "-18") + row(1, 2, "-18") + row(2, 1, "-12") + row(2, 2, "-12") + row(1, 3, "-18")
+	sets, err := breaklog.Read(strings.NewReader(text))
+	if err != nil || len(sets) != 2 || sets[0].Setup.Cue.X != -18 || sets[1].Setup.Cue.X != -12 || len(sets[0].Breaks) != 3 {
+		t.Errorf("read as %+v (%v)", sets, err)
+	}
+}
+
 func TestProblems_StopAtTwenty(t *testing.T) {
 	text := header + "\n" + strings.Repeat("A,1,x,-18,25,,\"0,40\"\n", 500)
 	found := readProblems(t, text)

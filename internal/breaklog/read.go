@@ -56,6 +56,7 @@ type logReader struct {
 
 	names  map[string]string // one copy of each name
 	orders map[rackCell]rack.Order
+	last   lastConditions
 	pendingSets
 }
 

@@ -18,7 +18,49 @@ type setConditions struct {
 	plan  planCells
 }
 
+// conditionColumns are the columns they stand in.
+var conditionColumns = func() (all []logColumn) {
+	for c := range columnCount {
+		if c >= colGame && c <= colSpin || c >= colSpeedAsked {
+			all = append(all, c)
+		}
+	}
+	return all
+}()
+
+// lastConditions are what the row before said of its set, and the cells in which it did;
+// without cells when it did not say it rightly.
+type lastConditions struct {
+	cells []string
+	setConditions
+}
+
+// readConditions takes those of the row before when the cells are the same, as in most rows.
 func (r *logReader) readConditions() setConditions {
+	if r.repeatsConditions() {
+		return r.last.setConditions
+	}
+	before := len(r.problems)
+	t := r.readNewConditions()
+	r.last = lastConditions{setConditions: t}
+	if len(r.problems) == before {
+		for _, c := range conditionColumns {
+			r.last.cells = append(r.last.cells, r.rawCell(c))
+		}
+	}
+	return t
+}
+
+func (r *logReader) repeatsConditions() bool {
+	for i, cell := range r.last.cells {
+		if cell != r.rawCell(conditionColumns[i]) {
+			return false
+		}
+	}
+	return r.last.cells != nil
+}
+
+func (r *logReader) readNewConditions() setConditions {
 	t := setConditions{table: r.readName(colTable), kind: r.readKind(), plan: r.readPlanCells()}
 	s := &t.setup
 	s.Game = readWord(r, colGame, gameWords)

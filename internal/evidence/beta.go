@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mathext"
+
+	"breakwright/internal/memo"
 )
 
 // Beta is what is believed about a rate: a beta distribution with A-1 makes and
@@ -100,9 +102,20 @@ func (b Beta) CentralInterval(level float64) Interval {
 	if !(level > 0 && level < 1) {
 		return wholeRange
 	}
-	tail := (1 - level) / 2
-	return Interval{Low: b.Quantile(tail), High: b.Quantile(1 - tail)}
+	return intervals.FindOrCompute(betaLevel{b, level}, func() Interval {
+		tail := (1 - level) / 2
+		return Interval{Low: b.Quantile(tail), High: b.Quantile(1 - tail)}
+	})
 }
+
+// betaLevel is all that an interval depends on.
+type betaLevel struct {
+	belief Beta
+	level  float64
+}
+
+// intervals are kept like comparisons.
+var intervals = memo.New[betaLevel, Interval](1, mostKept)
 
 // properOrUniform returns b, or Uniform where b is no distribution.
 func (b Beta) properOrUniform() Beta {

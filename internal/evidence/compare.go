@@ -1,6 +1,10 @@
 package evidence
 
-import "math"
+import (
+	"math"
+
+	"breakwright/internal/memo"
+)
 
 // RateEffect says what a change did to a rate, as three probabilities that sum to 1.
 type RateEffect struct {
@@ -17,6 +21,24 @@ type RateEffect struct {
 // practical equivalence, Kruschke 2018), such as 0.05. A margin that is negative
 // counts as 0, and then NoDifference is 0.
 func CompareRates(before, after Beta, margin float64) RateEffect {
+	return comparisons.FindOrCompute(ratesCompared{before, after, margin}, func() RateEffect {
+		return compareRates(before, after, margin)
+	})
+}
+
+// ratesCompared is all that a RateEffect depends on.
+type ratesCompared struct {
+	before, after Beta
+	margin        float64
+}
+
+// comparisons are kept, for the counts of ten breaks are few and come again.
+var comparisons = memo.New[ratesCompared, RateEffect](1, mostKept)
+
+// mostKept is how many answers of a kind are kept: less than a megabyte of each.
+const mostKept = 5_000
+
+func compareRates(before, after Beta, margin float64) RateEffect {
 	margin = clampBetween(margin, 0, 1)
 	helped := probExceeds(before, after, margin)
 	hurt := probExceeds(after, before, margin)

@@ -52,10 +52,10 @@ func TestPredict_HoldsItsErrorOnFreshStrokes(t *testing.T) {
 		} {
 			wing, scratch := freshBreaks(t, s, r, breaks)
 			p := response.Predict(s, r, table.NineFoot())
-			if got := p.Probability(response.Wing, response.WingMade); math.Abs(got-wing) > tolerance {
+			if got := chanceOf(p, response.Wing, response.WingMade); math.Abs(got-wing) > tolerance {
 				t.Errorf("%v, %s: wing ball %.3f, computed %.3f", r, name, got, wing)
 			}
-			if got := p.Probability(response.Scratch, 1); math.Abs(got-scratch) > tolerance {
+			if got := chanceOf(p, response.Scratch, 1); math.Abs(got-scratch) > tolerance {
 				t.Errorf("%v, %s: scratch %.3f, computed %.3f", r, name, got, scratch)
 			}
 		}

@@ -103,9 +103,6 @@ func (r Response) Derive() {
 	}
 }
 
-// Probability returns the chance of an outcome.
-func (r Response) Probability(f Fact, outcome int) float64 { return float64(r[Index(f, outcome)]) }
-
 // middleOutcomes are the places of a cue ball that comes to rest between the head string
 // and the centre, by every way: that is in zones 3 to 5.
 var middleOutcomes = slices.Concat(derivedParts[1+3 : 1+6]...)
@@ -113,12 +110,3 @@ var middleOutcomes = slices.Concat(derivedParts[1+3 : 1+6]...)
 // MiddleOutcomes lists the places in a Response of a cue ball that comes to rest between
 // the head string and the centre.
 func MiddleOutcomes() []int { return middleOutcomes }
-
-// Middle returns the chance that the cue ball comes to rest there.
-func (r Response) Middle() float64 {
-	sum := 0.0
-	for _, i := range middleOutcomes {
-		sum += float64(r[i])
-	}
-	return sum
-}

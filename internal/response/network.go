@@ -36,10 +36,8 @@ func (l *layer) setOutput(output int, weights []float32) {
 // that both give the same to the last bit.
 func (l *layer) run(in, out []float32) {
 	copy(out, l.biases)
-	sums := blas32.Vector{N: len(out), Inc: 1, Data: out}
-	for input, x := range in {
-		blas32.Axpy(x, blas32.Vector{N: len(out), Inc: 1, Data: rowOf(l.weights, input)}, sums)
-	}
+	x, sums := blas32.Vector{N: len(in), Inc: 1, Data: in}, blas32.Vector{N: len(out), Inc: 1, Data: out}
+	blas32.Gemv(blas.Trans, 1, l.weights, x, 1, sums)
 }
 
 // hidden returns what the network's second hidden layer comes to.
