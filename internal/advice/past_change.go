@@ -86,12 +86,23 @@ func compareRecords(from, to *setupRecord) pastChange {
 // smallestSpeedChange is the smallest difference of speed that counts as a change.
 const smallestSpeedChange = 0.8
 
-// smallestEffect is the smallest difference of rates worth talking about.
-const smallestEffect = 0.05
+const (
+	// smallestEffect is the smallest difference of rates that is one for the better or the
+	// worse.
+	smallestEffect = 0.05
+	// RealDifference is how far two rates lie apart when there is a difference that a
+	// student would notice: 1½ of ten.
+	RealDifference = 0.15
+)
 
 // compare compares the change's own measure before and after it.
 func (m pastChange) compare(by measure) evidence.RateEffect {
-	return compareTallies(&m.from.tally, &m.to.tally, by)
+	return compareTallies(&m.from.tally, &m.to.tally, by, smallestEffect)
+}
+
+// probSame is the probability that a measure moved by less than RealDifference.
+func (m pastChange) probSame(by measure) float64 {
+	return compareTallies(&m.from.tally, &m.to.tally, by, RealDifference).NoDifference
 }
 
 // judgeOutcome says what came of the change, in what it was about; helped and
@@ -111,7 +122,7 @@ func (m pastChange) judgeOutcome(certainty float64) (Outcome, measure, evidence.
 		return m.unlessUnlikeSince(Hurt, own), own, e
 	case whole.Hurt >= certainty:
 		return m.unlessUnlikeSince(Hurt, worthMeasure), worthMeasure, whole
-	case e.NoDifference >= sameCertainty:
+	case m.probSame(own) >= outcomeCertainty:
 		return NoDifference, own, e
 	}
 	return InTrial, own, e
@@ -123,7 +134,7 @@ func (m pastChange) unlessUnlikeSince(how Outcome, by measure) Outcome {
 	if m.after.breaks == 0 || m.after.breaks == m.to.tally.breaks { // no earlier sets were compared with it
 		return how
 	}
-	since := compareTallies(&m.from.tally, &m.after, by)
+	since := compareTallies(&m.from.tally, &m.after, by, smallestEffect)
 	if how == Helped && since.Hurt > since.Helped || how == Hurt && since.Helped > since.Hurt {
 		return InTrial
 	}
@@ -133,10 +144,9 @@ func (m pastChange) unlessUnlikeSince(how Outcome, by measure) Outcome {
 const (
 	// fewestBreaks breaks on which anything but danger is said.
 	fewestBreaks = 8
-	// outcomeCertainty is asked before a change is said to have helped or hurt,
-	// sameCertainty before it is said to have made no difference.
+	// outcomeCertainty is asked before a change is said to have helped or hurt, or to
+	// have made no real difference.
 	outcomeCertainty = 0.95
-	sameCertainty    = 0.6
 )
 
 // continuesLastChange reports whether a change continues the latest one: the same part, the
@@ -207,6 +217,10 @@ type FollowUp struct {
 	HelpedP       float64 `json:"helped_p"`
 	NoDifferenceP float64 `json:"no_difference_p"`
 	HurtP         float64 `json:"hurt_p"`
+	// SameP is how probable it is that the rate moved by less than RealDifference, which is
+	// what "no difference" says; NoDifferenceP that it moved by less than the smallest that
+	// helps or hurts.
+	SameP   float64 `json:"same_p"`
 	Outcome       Outcome `json:"outcome"`
 	Says          string  `json:"says"`
 	// Statement is Says as data.
@@ -302,8 +316,9 @@ func (m pastChange) measure() measure {
 
 // compareTallies compares a measure before and after a change. Both are drawn
 // toward what they have in common, as much as priorBreaks breaks would: who is
-// told to change has been seen at their worst, and comes back by themselves.
-func compareTallies(before, after *breakTally, m measure) evidence.RateEffect {
+// told to change has been seen at their worst, and comes back by themselves. Rates less
+// than the margin apart count as the same.
+func compareTallies(before, after *breakTally, m measure, margin float64) evidence.RateEffect {
 	good := func(t *breakTally) int {
 		if m.fewerIsBetter {
 			return m.of(t) - m.count(t)
@@ -315,7 +330,7 @@ func compareTallies(before, after *breakTally, m measure) evidence.RateEffect {
 	return evidence.CompareRates(
 		evidence.BetaFromCounts(good(before), m.of(before), prior),
 		evidence.BetaFromCounts(good(after), m.of(after), prior),
-		smallestEffect)
+		margin)
 }
 
 // priorBreaks is the weight of what two stints have in common, in breaks.

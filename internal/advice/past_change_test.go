@@ -224,22 +224,24 @@ func TestCompareRecords_SpeedsThatDrift(t *testing.T) {
 	}
 }
 
-// What came of a change is said from eight breaks on; that it made no difference from an
-// effect under five in a hundred that is sixty per cent sure.
+// What came of a change is said from eight breaks on; that it made no real difference where
+// it is 95 % sure that the rate moved by less than fifteen in a hundred: of half the breaks
+// before and after, each drawn by eight, 1.96 standard deviations of the difference of two
+// normals (Abramowitz and Stegun 1964, table 26.1) are 0.1503 after 76 breaks, 0.1494 after 77.
 func TestJudgeOutcome_FromHowManyBreaks(t *testing.T) {
 	for _, c := range []struct {
 		before, madeBefore, after, madeAfter int
 		want                                 Outcome
 	}{
 		{20, 20, 7, 0, InTrial}, {20, 20, 8, 0, Hurt},
-		{120, 60, 120, 60, InTrial}, {160, 80, 160, 80, NoDifference},
+		{72, 36, 72, 36, InTrial}, {80, 40, 80, 40, NoDifference},
 	} {
 		record := func(of, made int) *setupRecord {
 			return &setupRecord{tally: breakTally{breaks: of, watched: of, wingMade: made}}
 		}
 		m := pastChange{variable: VaryPlace, by: 2, from: record(c.before, c.madeBefore), to: record(c.after, c.madeAfter)}
-		if how, _, e := m.judgeOutcome(outcomeCertainty); how != c.want {
-			t.Errorf("%d of %d, then %d of %d: %s, want %s (no difference %.3f)", c.madeBefore, c.before, c.madeAfter, c.after, how, c.want, e.NoDifference)
+		if how, by, _ := m.judgeOutcome(outcomeCertainty); how != c.want {
+			t.Errorf("%d of %d, then %d of %d: %s, want %s (the same %.3f)", c.madeBefore, c.before, c.madeAfter, c.after, how, c.want, m.probSame(by))
 		}
 	}
 }

@@ -97,7 +97,7 @@ func (l *analysis) wasTriedAndWorse(c proposedChange) bool {
 		if r == l.currentRecord() || !r.setup.SameAs(c.to) || r.tally.breaks < fewestBreaks {
 			continue
 		}
-		worse := compareTallies(&l.currentRecord().tally, &r.tally, worthMeasure)
+		worse := compareTallies(&l.currentRecord().tally, &r.tally, worthMeasure, smallestEffect)
 		return worse.Hurt+worse.NoDifference/2 >= 0.8
 	}
 	return false

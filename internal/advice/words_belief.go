@@ -145,7 +145,8 @@ func (w adviceWriter) listRivals() []string {
 // expectGain returns what to look for: the part of a break that should better most on
 // what was seen so far; nothing in particular when none should, clearly.
 func (w adviceWriter) expectGain(c proposedChange) Expectation {
-	then, t := w.hands.Expect(w.kind, c.to), w.currentTally()
+	now, t := w.hands.Expect(w.kind, w.currentSetup()), w.currentTally()
+	then := now.Towards(w.hands.Expect(w.kind, c.to), changeComes)
 	worth := w.weights
 	least, e := 0.03, Expectation{}
 	consider := func(what string, weight float64, shown, of int, to float64) {
@@ -165,6 +166,11 @@ func (w adviceWriter) expectGain(c proposedChange) Expectation {
 	consider(ExpectMiddle, worth.Middle, t.cue.countMiddle(w.kind), t.breaks, then.Middle)
 	return e
 }
+
+// changeComes is how much of an expected change of a part comes after a change of setup that
+// is told: more than all of it, for the mean over all hands has those in it whose fault is
+// less or another. (Measured on computed students, alone and in a class: internal/rehearsal.)
+const changeComes = 1.4
 
 // statement says what to look for, beside what there was.
 func (e Expectation) statement() say.Statement {

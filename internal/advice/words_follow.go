@@ -14,7 +14,7 @@ func (w adviceWriter) writeFollowUp() *FollowUp {
 		Measure:     by.name,
 		CountBefore: by.count(&m.from.tally), OfBefore: by.of(&m.from.tally),
 		CountAfter: by.count(&m.after), OfAfter: by.of(&m.after),
-		HelpedP: effect.Helped, NoDifferenceP: effect.NoDifference, HurtP: effect.Hurt,
+		HelpedP: effect.Helped, NoDifferenceP: effect.NoDifference, HurtP: effect.Hurt, SameP: m.probSame(by),
 		Outcome: how,
 	}
 	f.Statement = say.Statement{

@@ -316,7 +316,8 @@ func TestExpectGain_FromThreePointsInAHundredOn(t *testing.T) {
 	l := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "w"))
 	l.weights = belief.Weights{Wing: 1}
 	change := l.moveCueBallOut(4, reasonPlain)
-	expected := l.hands.Expect(l.kind, change.to).Wing
+	now, then := l.hands.Expect(l.kind, l.currentSetup()).Wing, l.hands.Expect(l.kind, change.to).Wing
+	expected := now + 1.4*(then-now) // so much of a change comes
 	for _, c := range []struct {
 		name    string
 		made    float64 // of the watched

@@ -20,6 +20,16 @@ type Parts struct {
 	Middle   float64 // the cue ball at rest between head string and centre
 }
 
+// Towards returns the chances so much of the way toward others, and no further than chances
+// go.
+func (p Parts) Towards(others Parts, way float64) Parts {
+	for _, part := range partList {
+		from, to := part.chance(&p), part.chance(&others)
+		*from = min(max(*from+way*(*to-*from), 0), 1)
+	}
+	return p
+}
+
 // Weights are what each part of a break is worth.
 type Weights struct {
 	Down, OpenShot, Scratch, CueOff, Weak, Wing, Middle float64

@@ -29,3 +29,15 @@ func TestEffect_AsSureAsTablesAreAlike(t *testing.T) {
 		}
 	}
 }
+
+// More of the way than all is no more than chances can be; no way changes nothing.
+func TestParts_Towards(t *testing.T) {
+	from, to := Parts{Down: 0.5, Wing: 0.9, Scratch: 0.1, Middle: 0.3}, Parts{Down: 0.6, Wing: 1, Scratch: 0.02, Middle: 0.3}
+	if got := from.Towards(to, 0); got != from {
+		t.Errorf("no way: %+v", got)
+	}
+	got := from.Towards(to, 1.5)
+	if math.Abs(got.Down-0.65) > 1e-12 || got.Wing != 1 || got.Scratch != 0 || got.Middle != 0.3 {
+		t.Errorf("half as much again: %+v", got)
+	}
+}

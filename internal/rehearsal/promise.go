@@ -1,6 +1,8 @@
 package rehearsal
 
 import (
+	"math"
+
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
 )
@@ -31,13 +33,8 @@ func promiseKinds() []promiseKind {
 	return []promiseKind{promiseHelps, promiseLookFor, promiseCause, promiseHelped, promiseHurt, promiseNoDifference}
 }
 
-const (
-	// leastGain is the gain in worth, a break, that helps.
-	leastGain = 0.05
-	// realDifference is how far two shares of breaks lie apart when there is a
-	// difference worth speaking of: 1½ of ten.
-	realDifference = 0.15
-)
+// leastGain is the gain in worth, a break, that helps.
+const leastGain = 0.05
 
 // listPromises returns what advice promises of a student who has been through
 // these setups.
@@ -87,7 +84,7 @@ func (r Rates) shareOf(what string) (share float64, counted bool) {
 
 // outcomePromise is what was said of the latest change, with what is true of the
 // share it was about: that it grew for the better, for the worse, or by less than
-// realDifference.
+// advice.RealDifference.
 func outcomePromise(f *advice.FollowUp, setups []drill.Setup, under condition, t *rateCounter) (promise, bool) {
 	before, changed := setupBefore(setups)
 	if f == nil || !changed {
@@ -115,7 +112,7 @@ func outcomePromise(f *advice.FollowUp, setups []drill.Setup, under condition, t
 	case advice.Hurt:
 		return promise{promiseHurt, f.HurtP, oneIf(by < 0)}, true
 	case advice.NoDifference:
-		return promise{promiseNoDifference, f.NoDifferenceP, oneIf(by > -realDifference && by < realDifference)}, true
+		return promise{promiseNoDifference, f.SameP, oneIf(math.Abs(by) < advice.RealDifference)}, true
 	}
 	return promise{}, false
 }

@@ -124,7 +124,7 @@ func (s Statement) followed() string {
 var followedWords = map[string]string{
 	"helped":        "It helped, as far as these breaks can tell.",
 	"hurt":          "It got worse.",
-	"no difference": "No real difference.",
+	"no difference": "No real difference: most likely less than one and a half of ten.",
 	"too early":     "Too early to tell.",
 }
 
