@@ -254,7 +254,7 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 	}
 	a.Next, a.Causes, a.CheckRack = next, causesOf(d), d.checkRack && d.change == nil
 	if len(a.Causes) > 0 {
-		a.OthersBreaks = l.tablesPlay.Breaks
+		a.OthersBreaks = l.hands.OthersBreaks()
 	}
 	return a
 }

@@ -25,6 +25,8 @@ type Student struct {
 	speeds  speedReadings
 	// telling is how many breaks tell as much as can be told.
 	telling float64
+	// othersBreaks is how many breaks of others it is weighed beside.
+	othersBreaks int
 	// character is how these tables play, as far as the model knows of tables; local is how
 	// they depart from what it computes for such; nil where nobody knows.
 	character characterBelief
@@ -54,12 +56,17 @@ func NewStudent(r response.Rack, tables drill.TablesPlay) (s *Student, known boo
 	s = &Student{rack: r, telling: ownTable, character: anyTable}
 	if canRead(tables) {
 		s.telling, s.character, s.local = breaksThatTell(tables.Breaks), characterOf(tables), departureOf(tables)
+		s.othersBreaks = tables.Breaks
 	}
 	for f := range s.evidence {
 		s.evidence[f] = make([]float64, len(cloud))
 	}
 	return s, true
 }
+
+// OthersBreaks returns how many breaks of other students the student's are weighed beside: 0
+// where what was kept of those is of another version of the model.
+func (s *Student) OthersBreaks() int { return s.othersBreaks }
 
 // facts is how many facts are believed: those after them follow from these.
 const facts = int(response.ShotLeft)
