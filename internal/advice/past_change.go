@@ -221,8 +221,8 @@ type FollowUp struct {
 	// what "no difference" says; NoDifferenceP that it moved by less than the smallest that
 	// helps or hurts.
 	SameP   float64 `json:"same_p"`
-	Outcome       Outcome `json:"outcome"`
-	Says          string  `json:"says"`
+	Outcome Outcome `json:"outcome"`
+	Says    string  `json:"says"`
 	// Statement is Says as data.
 	Statement say.Statement `json:"-"`
 }

@@ -154,7 +154,9 @@ func TestProblems_OfTheSetupInEachRow(t *testing.T) {
 
 // Rows of one set, then of another, then of the first again, each with its own setup.
 func TestRead_SetupsTakeTurns(t *testing.T) {
-	row := func(set, number int, x string) string { return fmt.Sprintf("A,%d,%d,%s,25,,\"0,40\"\n", set, number, x) }
+	row := func(set, number int, x string) string {
+		return fmt.Sprintf("A,%d,%d,%s,25,,\"0,40\"\n", set, number, x)
+	}
 	text := header + "\n" + row(1, 1, "-18") + row(1, 2, "-18") + row(2, 1, "-12") + row(2, 2, "-12") + row(1, 3, "-18")
 	sets, err := breaklog.Read(strings.NewReader(text))
 	if err != nil || len(sets) != 2 || sets[0].Setup.Cue.X != -18 || sets[1].Setup.Cue.X != -12 || len(sets[0].Breaks) != 3 {
