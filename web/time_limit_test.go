@@ -21,11 +21,12 @@ func limited(t *testing.T, pace route.Pace, limits TimeLimits, draining context.
 }
 
 // A reader who takes nothing is cut off: without a deadline writing to them
-// would never end.
+// would never end. The head has come by then, also where the machine stands still for a
+// moment.
 func TestTimeLimits_SlowReader(t *testing.T) {
 	for _, pace := range []route.Pace{route.Page, route.Download} {
 		ended := make(chan error, 1)
-		server := limited(t, pace, TimeLimits{Request: time.Millisecond, Reader: 50 * time.Millisecond, Download: time.Minute}, t.Context(),
+		server := limited(t, pace, TimeLimits{Request: time.Millisecond, Reader: 500 * time.Millisecond, Download: time.Minute}, t.Context(),
 			func(w http.ResponseWriter, _ *http.Request) {
 				part := []byte(strings.Repeat("x", 1<<20))
 				for {
