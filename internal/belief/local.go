@@ -1,8 +1,6 @@
 package belief
 
-import (
-	"breakwright/internal/response"
-)
+import "breakwright/internal/response"
 
 // localPrediction is what one stroke shows on a club's own tables: the computed chances,
 // each as much likelier as it was seen to be, and those of a fact adding up to 1 again.
@@ -36,8 +34,7 @@ func (l *localPrediction) share(f response.Fact, index int) float64 {
 func (l *localPrediction) parts() (p Parts) {
 	for _, part := range partList {
 		for _, index := range part.indexes {
-			f, _ := response.FactAt(index)
-			*part.chance(&p) += l.share(f, index)
+			*part.chance(&p) += l.share(part.fact, index)
 		}
 	}
 	return p

@@ -46,20 +46,22 @@ func StandardWeights() Weights {
 	return Weights{Down: 1, OpenShot: 1, Scratch: -1, CueOff: -2, Weak: -1, Wing: 0.3, Middle: 0.3}
 }
 
-// partList says which outcomes' chances make up each part, and what weighs it.
+// partList says which outcomes' chances make up each part, all of one fact, and what weighs
+// it.
 var partList = []struct {
 	chance  func(*Parts) *float64
 	weight  func(Weights) float64
+	fact    response.Fact
 	indexes []int
 }{
-	{func(p *Parts) *float64 { return &p.Down }, func(w Weights) float64 { return w.Down }, []int{response.Index(response.Down, 1)}},
-	{func(p *Parts) *float64 { return &p.OpenShot }, func(w Weights) float64 { return w.OpenShot }, []int{response.Index(response.OpenShot, 1)}},
-	{func(p *Parts) *float64 { return &p.Scratch }, func(w Weights) float64 { return w.Scratch }, []int{response.Index(response.Scratch, 1)}},
-	{func(p *Parts) *float64 { return &p.CueOff }, func(w Weights) float64 { return w.CueOff }, []int{response.Index(response.Cue, response.CueOff)}},
-	{func(p *Parts) *float64 { return &p.Weak }, func(w Weights) float64 { return w.Weak }, []int{response.Index(response.Weak, 1)}},
-	{func(p *Parts) *float64 { return &p.Short }, func(w Weights) float64 { return w.Short }, []int{response.Index(response.ThreePoint, 0)}},
-	{func(p *Parts) *float64 { return &p.Wing }, func(w Weights) float64 { return w.Wing }, []int{response.Index(response.Wing, response.WingMade)}},
-	{func(p *Parts) *float64 { return &p.Middle }, func(w Weights) float64 { return w.Middle }, response.MiddleOutcomes()},
+	{func(p *Parts) *float64 { return &p.Down }, func(w Weights) float64 { return w.Down }, response.Down, []int{response.Index(response.Down, 1)}},
+	{func(p *Parts) *float64 { return &p.OpenShot }, func(w Weights) float64 { return w.OpenShot }, response.OpenShot, []int{response.Index(response.OpenShot, 1)}},
+	{func(p *Parts) *float64 { return &p.Scratch }, func(w Weights) float64 { return w.Scratch }, response.Scratch, []int{response.Index(response.Scratch, 1)}},
+	{func(p *Parts) *float64 { return &p.CueOff }, func(w Weights) float64 { return w.CueOff }, response.Cue, []int{response.Index(response.Cue, response.CueOff)}},
+	{func(p *Parts) *float64 { return &p.Weak }, func(w Weights) float64 { return w.Weak }, response.Weak, []int{response.Index(response.Weak, 1)}},
+	{func(p *Parts) *float64 { return &p.Short }, func(w Weights) float64 { return w.Short }, response.ThreePoint, []int{response.Index(response.ThreePoint, 0)}},
+	{func(p *Parts) *float64 { return &p.Wing }, func(w Weights) float64 { return w.Wing }, response.Wing, []int{response.Index(response.Wing, response.WingMade)}},
+	{func(p *Parts) *float64 { return &p.Middle }, func(w Weights) float64 { return w.Middle }, response.Cue, response.MiddleOutcomes()},
 }
 
 // outcomeWorths returns what every outcome is worth.
@@ -79,8 +81,7 @@ type outcomeRange struct{ from, to int }
 // valuedFacts are those of whose outcomes a worth is made, each once.
 var valuedFacts = func() (ranges []outcomeRange) {
 	for _, part := range partList {
-		f, _ := response.FactAt(part.indexes[0])
-		from, to := response.OutcomesOf(f)
+		from, to := response.OutcomesOf(part.fact)
 		if of := (outcomeRange{from, to}); !slices.Contains(ranges, of) {
 			ranges = append(ranges, of)
 		}

@@ -140,6 +140,35 @@ func TestProblems_OneSetIsOneSetup(t *testing.T) {
 	}
 }
 
+// Whatever all rows of a set share is read in each row: another cell in the second is found,
+// in every column but those that are a break's own.
+func TestProblems_OneSetIsOneOfEverything(t *testing.T) {
+	own := []string{
+		"student", "set", "break", "at", "speed", "pocketed", "cue", "off", "wing_miss", "cue_path", "rest",
+		"rails", "past_string", "shot", "ran_out", "racked", "note",
+	}
+	for i, column := range breaklog.ColumnNames() {
+		if slices.Contains(own, column) {
+			continue
+		}
+		row := func(number, other string) string {
+			usual := map[string]string{"student": "A", "set": "1", "break": number, "cue_x": "-18", "cue_y": "25", "cue": `"0,40"`}
+			var cells []string
+			for k, name := range breaklog.ColumnNames() {
+				if k == i && other != "" {
+					usual[name] = other
+				}
+				cells = append(cells, usual[name])
+			}
+			return strings.Join(cells, ",") + "\n"
+		}
+		text := strings.Join(breaklog.ColumnNames(), ",") + "\n" + row("1", "") + row("2", "?")
+		if found := readProblems(t, text); found[0].Line != 3 || found[0].Column != column {
+			t.Errorf("%s: %v", column, found)
+		}
+	}
+}
+
 // What is wrong with the setup of every row is said of every row.
 func TestProblems_OfTheSetupInEachRow(t *testing.T) {
 	text := header + ",table_ft\n" + strings.Repeat("A,1,1,-18,25,,\"0,40\",10\n", 3) + "A,1,2,-18,25,,\"0,40\",9\n"

@@ -22,6 +22,16 @@ func shortLimits() store.Option {
 	})
 }
 
+// untilAvailable calls until the database is there, and returns what came of the last call.
+func untilAvailable(call func() error) error {
+	err := call()
+	for errors.Is(err, store.ErrUnavailable) {
+		time.Sleep(10 * time.Millisecond)
+		err = call()
+	}
+	return err
+}
+
 // A database that stands still is noticed, and is there again when it goes on.
 func TestTimeLimits_FrozenDatabase(t *testing.T) {
 	t.Parallel()
@@ -44,9 +54,7 @@ func TestTimeLimits_FrozenDatabase(t *testing.T) {
 	}
 	thaw()
 	for name, call := range calls {
-		for err := call(); errors.Is(err, store.ErrUnavailable); err = call() {
-			time.Sleep(10 * time.Millisecond) // until connections that were given up are gone
-		}
+		untilAvailable(call) // until connections that were given up are gone
 		if err := call(); err != nil && !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s afterwards: %v", name, err)
 		}
@@ -58,19 +66,15 @@ func TestTimeLimits_StoppedDatabase(t *testing.T) {
 	t.Parallel()
 	server := localpgtest.NewServer(t)
 	sc := addHurriedScene(t, storetest.MigrateOn(t, server))
+	read := func() error { _, err := sc.Store.GetClub(t.Context(), sc.Coach); return err }
 	server.Stop()
 	for range 3 { // more often than there are connections that have to be noticed
-		if _, err := sc.Store.GetClub(t.Context(), sc.Coach); !errors.Is(err, store.ErrUnavailable) {
+		if err := read(); !errors.Is(err, store.ErrUnavailable) {
 			t.Errorf("a read of a stopped database: %v", err)
 		}
 	}
 	localpgtest.StartIn(t, server.Dir)
-	_, err := sc.Store.GetClub(t.Context(), sc.Coach)
-	for errors.Is(err, store.ErrUnavailable) { // whose limits a database that only just began may not keep
-		time.Sleep(10 * time.Millisecond)
-		_, err = sc.Store.GetClub(t.Context(), sc.Coach)
-	}
-	if err != nil {
+	if err := untilAvailable(read); err != nil { // one that only just began may not keep the limits
 		t.Errorf("a read afterwards: %v", err)
 	}
 }
