@@ -45,8 +45,8 @@ var networks = sync.OnceValue(func() map[Rack]*network {
 // weights and bias as int16 shares of it. It returns what is left.
 func (n *network) decode(b []byte) []byte {
 	for _, l := range []*layer{&n.first, &n.second, &n.last} {
-		weights := make([]float32, l.weights.Rows+1)
-		for output := range l.weights.Cols {
+		weights := make([]float32, l.weights.rows+1)
+		for output := range l.weights.columns {
 			scale := math.Float32frombits(binary.LittleEndian.Uint32(b)) / math.MaxInt16
 			b = b[4:]
 			for i := range weights {
@@ -76,18 +76,6 @@ func networkOf(r Rack) *network {
 		panic(fmt.Sprintf("response: no network for %s with %q on the spot", r.Game, r.Spot))
 	}
 	return n
-}
-
-// softmax turns logits into probabilities.
-func softmax(v []float32) {
-	var sum float32
-	for i, logit := range v {
-		v[i] = exp32(clampLogit(logit))
-		sum += v[i]
-	}
-	for i := range v {
-		v[i] /= sum
-	}
 }
 
 // leastDerived keeps an outcome that is only inferred from being impossible.

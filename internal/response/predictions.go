@@ -4,16 +4,15 @@ import (
 	"math"
 	"sync"
 
-	"gonum.org/v1/gonum/blas/blas32"
-
 	"breakwright/internal/table"
+	"breakwright/internal/vector"
 )
 
 // Predictions is what many strokes would show on one rack and kind of table. A fact is
 // worked out when it is first asked for: of most breaks not all is written down.
 type Predictions struct {
 	network *network
-	hidden  blas32.General // what the strokes come to in the second hidden layer, a column each
+	hidden  matrix // what the strokes come to in the second hidden layer, a column each
 	facts   [factCount]factPredictions
 }
 
@@ -21,7 +20,7 @@ type Predictions struct {
 // one with the logarithm of that.
 type factPredictions struct {
 	once          sync.Once
-	chances, logs blas32.General
+	chances, logs matrix
 }
 
 // PredictAll returns what Predict does of each stroke, to the last bit, in less time.
@@ -29,7 +28,7 @@ func PredictAll(strokes []Stroke, r Rack, k table.Kind) *Predictions {
 	inputs := newMatrix(InputCount, len(strokes))
 	for column, s := range strokes {
 		for row, x := range s.Normalise(k, r.Spot) {
-			inputs.Data[row*inputs.Stride+column] = x
+			inputs.row(row)[column] = x
 		}
 	}
 	n := networkOf(r)
@@ -40,8 +39,14 @@ func PredictAll(strokes []Stroke, r Rack, k table.Kind) *Predictions {
 func (p *Predictions) fact(f Fact) *factPredictions {
 	of := &p.facts[f]
 	of.once.Do(func() {
-		of.logs = p.network.last.outputsFrom(start[f], start[f+1]).runInChunks(p.hidden)
-		of.chances = newMatrix(of.logs.Rows, of.logs.Cols)
+		from, to := OutcomesOf(f)
+		of.logs, of.chances = newMatrix(to-from, p.hidden.columns), newMatrix(to-from, p.hidden.columns)
+		for at := 0; at < p.hidden.columns; at += chunk {
+			for outcome := range to - from {
+				logits := of.logs.row(outcome)[at:min(at+chunk, of.logs.stride)]
+				p.network.last.runOutput(from+outcome, p.hidden.data[at:], p.hidden.stride, logits)
+			}
+		}
 		of.softmax()
 	})
 	return of
@@ -50,63 +55,39 @@ func (p *Predictions) fact(f Fact) *factPredictions {
 // softmax turns the logits of the outcomes, which stand in the place of the logarithms, into
 // chances and their logarithms.
 func (p *factPredictions) softmax() {
-	sums := make([]float32, p.logs.Cols)
-	for i := range p.logs.Rows {
-		chances, logits := rowOf(p.chances, i), rowOf(p.logs, i)
-		for stroke := range sums {
-			e := exp32(clampLogit(logits[stroke]))
-			chances[stroke] = e
-			sums[stroke] += e
-		}
-	}
-	for i := range p.logs.Rows {
-		chances := rowOf(p.chances, i)
-		for stroke, sum := range sums {
-			chances[stroke] /= sum
-		}
+	copy(p.chances.data, p.logs.data)
+	vector.Exp(p.chances.data)
+	sums := make([]float32, p.logs.stride)
+	vector.AddProducts(sums, p.chances.data, p.chances.stride, []float32{1}, 0, p.chances.rows)
+	for i := range p.chances.rows {
+		vector.Divide(p.chances.row(i), sums)
 	}
 	for stroke, sum := range sums {
 		sums[stroke] = float32(math.Log(float64(sum)))
 	}
-	for i := range p.logs.Rows {
-		logs := rowOf(p.logs, i)
-		for stroke, log := range sums {
-			logs[stroke] -= log
-		}
+	for i := range p.logs.rows {
+		vector.Subtract(p.logs.row(i), sums)
 	}
-}
-
-// clampLogit keeps a logit to what is far beyond what any network gives, and so that no sum
-// of exponentials overflows.
-func clampLogit(logit float32) float32 {
-	const most = 60
-	if logit > most {
-		return most
-	}
-	if logit < -most {
-		return -most
-	}
-	return logit
 }
 
 // Chances returns every stroke's chance of an outcome that the networks themselves tell
 // apart, by its Index.
 func (p *Predictions) Chances(index int) []float32 {
 	f, outcome := FactAt(index)
-	return rowOf(p.fact(f).chances, outcome)
+	return p.fact(f).chances.row(outcome)[:p.hidden.columns]
 }
 
 // Logs returns the logarithms of every stroke's chance of an outcome.
 func (p *Predictions) Logs(index int) []float32 {
 	f, outcome := FactAt(index)
-	return rowOf(p.fact(f).logs, outcome)
+	return p.fact(f).logs.row(outcome)[:p.hidden.columns]
 }
 
 // Of returns what one of the strokes would show.
 func (p *Predictions) Of(stroke int) Response {
 	var hidden [Hidden]float32
 	for i := range hidden {
-		hidden[i] = rowOf(p.hidden, i)[stroke]
+		hidden[i] = p.hidden.row(i)[stroke]
 	}
 	return p.network.respond(hidden[:])
 }
