@@ -6,9 +6,8 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"gonum.org/v1/gonum/blas/blas32"
-
 	"breakwright/internal/response"
+	"breakwright/internal/vector"
 )
 
 // localPredictions is what every hand of the cloud shows in a situation, on a club's own
@@ -94,27 +93,28 @@ func (l *localPredictions) logWhole(f response.Fact) []float32 {
 // logChances writes the logarithms of each hand's chance of an outcome, before those of its
 // fact add up to 1.
 func (l *localPredictions) logChances(index int, into []float32) {
-	more := float32(0)
+	l.Logs(index, into)
 	if l.departure != nil {
-		more = l.departure.logs[index]
-	}
-	for hand, log := range l.Logs(index) {
-		into[hand] = log + more
+		more := l.departure.logs[index]
+		for hand := range into {
+			into[hand] += more
+		}
 	}
 }
 
 // logSums writes the logarithms of what each hand's chances of some outcomes add up to,
 // before those of their fact add up to 1.
 func (l *localPredictions) logSums(indexes []int, into []float32) {
-	sums := blas32.Vector{N: len(cloud), Inc: 1, Data: make([]float32, len(cloud))}
+	sums, chances := make([]float32, len(cloud)), make([]float32, len(cloud))
 	for _, index := range indexes {
 		factor := float32(1)
 		if l.departure != nil {
 			factor = l.departure.factors[index]
 		}
-		blas32.Axpy(factor, blas32.Vector{N: len(cloud), Inc: 1, Data: l.Chances(index)}, sums)
+		l.Chances(index, chances)
+		vector.AddProducts(sums, chances, 0, []float32{factor}, 0, 1)
 	}
-	for hand, sum := range sums.Data {
+	for hand, sum := range sums {
 		into[hand] = float32(math.Log(float64(sum)))
 	}
 }

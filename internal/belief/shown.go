@@ -245,11 +245,15 @@ func (c *castOfHands) add(character characterBelief, skipped int) {
 func (c *castOfHands) means() [][]float64 {
 	shown := response.PredictAll(c.strokes, c.played.rack, c.played.kind)
 	means := make([][]float64, len(c.groups))
-	for i, g := range c.groups {
+	for i := range means {
 		means[i] = make([]float64, response.OutputCount())
-		for index := range means[i] {
+	}
+	chances := make([]float32, len(c.strokes))
+	for index := range response.OutputCount() {
+		shown.Chances(index, chances)
+		for i, g := range c.groups {
 			sum := 0.0
-			for n, chance := range shown.Chances(index)[g.from:g.to] {
+			for n, chance := range chances[g.from:g.to] {
 				sum += c.weights[g.from+n] * float64(chance)
 			}
 			means[i][index] = sum / g.weight

@@ -45,7 +45,7 @@ var networks = sync.OnceValue(func() map[Rack]*network {
 // weights and bias as int16 shares of it. It returns what is left.
 func (n *network) decode(b []byte) []byte {
 	for _, l := range []*layer{&n.first, &n.second, &n.last} {
-		weights := make([]float32, l.weights.rows+1)
+		weights := make([]float32, l.weights.rows)
 		for output := range l.weights.columns {
 			scale := math.Float32frombits(binary.LittleEndian.Uint32(b)) / math.MaxInt16
 			b = b[4:]
@@ -66,7 +66,7 @@ type Response []float32
 func Predict(s Stroke, r Rack, k table.Kind) Response {
 	x, n := s.Normalise(k, r.Spot), networkOf(r)
 	hidden := n.hidden(&x)
-	return n.respond(hidden[:])
+	return n.respond(&hidden)
 }
 
 // networkOf panics where there is none: see Knows.

@@ -12,23 +12,25 @@ import (
 // worked out when it is first asked for: of most breaks not all is written down.
 type Predictions struct {
 	network *network
-	hidden  matrix // what the strokes come to in the second hidden layer, a column each
+	hidden  matrix // unitValues of the second hidden layer, a column for each stroke
 	facts   [factCount]factPredictions
 }
 
-// factPredictions has for every outcome of a fact a row with each stroke's chance of it, and
-// one with the logarithm of that.
+// factPredictions has for every outcome of a fact a row with each stroke's logit, and what
+// the exponentials of each stroke's logits add up to, with the logarithm of that.
 type factPredictions struct {
 	once          sync.Once
-	chances, logs matrix
+	logits        matrix
+	sums, logSums []float32
 }
 
 // PredictAll returns what Predict does of each stroke, to the last bit, in less time.
 func PredictAll(strokes []Stroke, r Rack, k table.Kind) *Predictions {
-	inputs := newMatrix(InputCount, len(strokes))
+	inputs := newMatrix(1+InputCount, len(strokes))
+	fillWithOnes(inputs.row(0))
 	for column, s := range strokes {
 		for row, x := range s.Normalise(k, r.Spot) {
-			inputs.row(row)[column] = x
+			inputs.row(1 + row)[column] = x
 		}
 	}
 	n := networkOf(r)
@@ -40,54 +42,48 @@ func (p *Predictions) fact(f Fact) *factPredictions {
 	of := &p.facts[f]
 	of.once.Do(func() {
 		from, to := OutcomesOf(f)
-		of.logs, of.chances = newMatrix(to-from, p.hidden.columns), newMatrix(to-from, p.hidden.columns)
-		for at := 0; at < p.hidden.columns; at += chunk {
-			for outcome := range to - from {
-				logits := of.logs.row(outcome)[at:min(at+chunk, of.logs.stride)]
-				p.network.last.runOutput(from+outcome, p.hidden.data[at:], p.hidden.stride, logits)
-			}
-		}
-		of.softmax()
+		of.logits = p.network.last.runOutputs(from, to, p.hidden)
+		of.sumUp()
 	})
 	return of
 }
 
-// softmax turns the logits of the outcomes, which stand in the place of the logarithms, into
-// chances and their logarithms.
-func (p *factPredictions) softmax() {
-	copy(p.chances.data, p.logs.data)
-	vector.Exp(p.chances.data)
-	sums := make([]float32, p.logs.stride)
-	vector.AddProducts(sums, p.chances.data, p.chances.stride, []float32{1}, 0, p.chances.rows)
-	for i := range p.chances.rows {
-		vector.Divide(p.chances.row(i), sums)
+func (p *factPredictions) sumUp() {
+	p.sums, p.logSums = make([]float32, p.logits.columns), make([]float32, p.logits.columns)
+	exponentials := make([]float32, p.logits.columns)
+	for outcome := range p.logits.rows {
+		copy(exponentials, p.logits.row(outcome))
+		vector.Exp(exponentials)
+		vector.AddProducts(p.sums, exponentials, 0, []float32{1}, 0, 1)
 	}
-	for stroke, sum := range sums {
-		sums[stroke] = float32(math.Log(float64(sum)))
-	}
-	for i := range p.logs.rows {
-		vector.Subtract(p.logs.row(i), sums)
+	for stroke, sum := range p.sums {
+		p.logSums[stroke] = float32(math.Log(float64(sum)))
 	}
 }
 
-// Chances returns every stroke's chance of an outcome that the networks themselves tell
+// Chances writes every stroke's chance of an outcome that the networks themselves tell
 // apart, by its Index.
-func (p *Predictions) Chances(index int) []float32 {
+func (p *Predictions) Chances(index int, into []float32) {
 	f, outcome := FactAt(index)
-	return p.fact(f).chances.row(outcome)[:p.hidden.columns]
+	of := p.fact(f)
+	copy(into, of.logits.row(outcome))
+	vector.Exp(into)
+	vector.Divide(into, of.sums)
 }
 
-// Logs returns the logarithms of every stroke's chance of an outcome.
-func (p *Predictions) Logs(index int) []float32 {
+// Logs writes the logarithms of every stroke's chance of an outcome.
+func (p *Predictions) Logs(index int, into []float32) {
 	f, outcome := FactAt(index)
-	return p.fact(f).logs.row(outcome)[:p.hidden.columns]
+	of := p.fact(f)
+	copy(into, of.logits.row(outcome))
+	vector.Subtract(into, of.logSums)
 }
 
 // Of returns what one of the strokes would show.
 func (p *Predictions) Of(stroke int) Response {
-	var hidden [Hidden]float32
+	var hidden unitValues
 	for i := range hidden {
 		hidden[i] = p.hidden.row(i)[stroke]
 	}
-	return p.network.respond(hidden[:])
+	return p.network.respond(&hidden)
 }

@@ -29,7 +29,7 @@ func strokesDrawn(n int) []response.Stroke {
 func TestPredictAll_IsEachPredict(t *testing.T) {
 	for _, r := range response.Racks() {
 		for _, n := range []int{1, 64, 150} {
-			strokes := strokesDrawn(n)
+			strokes, row := strokesDrawn(n), make([]float32, n)
 			all := response.PredictAll(strokes, r, table.SevenFoot())
 			for i, s := range strokes {
 				alone := response.Predict(s, r, table.SevenFoot())
@@ -39,7 +39,11 @@ func TestPredictAll_IsEachPredict(t *testing.T) {
 					}
 				}
 				for index := range response.OutputCount() {
-					if got, want := float64(all.Logs(index)[i]), math.Log(float64(alone[index])); math.Abs(got-want) > 1e-4 {
+					if all.Chances(index, row); row[i] != alone[index] {
+						t.Fatalf("%v, stroke %d of %d, outcome %d: a chance of %v, alone %v", r, i, n, index, row[i], alone[index])
+					}
+					all.Logs(index, row)
+					if got, want := float64(row[i]), math.Log(float64(alone[index])); math.Abs(got-want) > 1e-4 {
 						t.Fatalf("%v, stroke %d of %d, outcome %d: the logarithm is %v, alone %v", r, i, n, index, got, want)
 					}
 				}

@@ -6,6 +6,9 @@ import "math"
 // rounding a product and a sum in one.
 
 func addProductsOneByOne(sums, rows []float32, stride int, factors []float32, step, count int) {
+	if len(sums) == 0 {
+		return
+	}
 	for n := range count {
 		factor := factors[n*step]
 		for i, x := range rows[n*stride:][:len(sums)] {
@@ -16,41 +19,26 @@ func addProductsOneByOne(sums, rows []float32, stride int, factors []float32, st
 
 func expOneByOne(v []float32) {
 	for i, x := range v {
-		v[i] = expOf(min(max(x, -MostExponent), MostExponent))
+		v[i] = exp(min(max(x, -mostExponent), mostExponent))
 	}
 }
-
-// flat is beyond which a hyperbolic tangent is 1.
-const flat = 9
 
 func tanhOneByOne(v []float32) {
 	for i, x := range v {
-		v[i] = 1 - 2/(expOf(2*min(max(x, -flat), flat))+1)
+		v[i] = 1 - 2/(exp(2*min(max(x, -flat), flat))+1)
 	}
 }
 
-// expOf is a power of two times the Taylor polynomial of the rest, which is at most half
+// exp is a power of two times the Taylor polynomial of the rest, which is at most half
 // of ln 2. It rounds by adding what leaves a float32 no digits behind the point.
-func expOf(x float32) float32 {
+func exp(x float32) float32 {
 	const noFraction, log2e, ln2 = 3 << 22, 1.442695040888963, 0.6931471805599453
 	shifted := float32(x*log2e) + noFraction
-	r := x - float32((shifted-noFraction)*ln2)
+	rest := x - float32((shifted-noFraction)*ln2)
 	power := math.Float32bits(shifted) + 127 // what stands before it is shifted out
-	p := 1.0/6 + float32(r*(1.0/24))
-	p = 0.5 + float32(r*p)
-	p = 1 + float32(r*p)
-	p = 1 + float32(r*p)
+	p := 1.0/6 + float32(rest*(1.0/24))
+	p = 0.5 + float32(rest*p)
+	p = 1 + float32(rest*p)
+	p = 1 + float32(rest*p)
 	return p * math.Float32frombits(power<<23)
-}
-
-func divideOneByOne(v, by []float32) {
-	for i, d := range by {
-		v[i] /= d
-	}
-}
-
-func subtractOneByOne(v, less []float32) {
-	for i, l := range less {
-		v[i] -= l
-	}
 }

@@ -1,49 +1,51 @@
 package vector
 
-import "fmt"
+// Lanes is how many numbers go at once; what is left of a length that is no multiple of it
+// goes one after the other.
+const Lanes = 8
 
-// AddProducts adds to the sums each row times its factor, one row after the other. The rows
-// begin stride apart, the factors step apart.
+// Pad returns the least multiple of Lanes that is not below n.
+func Pad(n int) int { return (n + Lanes - 1) / Lanes * Lanes }
+
+// AddProducts adds to the sums so many rows, each times its factor, one row after the
+// other. The rows begin stride apart, the factors step apart.
 func AddProducts(sums, rows []float32, stride int, factors []float32, step, count int) {
-	width := len(sums)
-	checkLength(width)
-	if count < 1 {
+	if count == 0 || len(sums) == 0 {
 		return
 	}
-	// The last of what is read, so that nothing is read beyond it.
-	_, _ = rows[(count-1)*stride+width-1], factors[(count-1)*step]
-	addProducts(sums, rows, stride, factors, step, count)
+	// The last that is read, so that nothing beyond it is.
+	_, _ = rows[(count-1)*stride+len(sums)-1], factors[(count-1)*step]
+	done := addProductsInEights(sums, rows, stride, factors, step, count)
+	addProductsOneByOne(sums[done:], rows[done:], stride, factors, step, count)
 }
 
-// MostExponent is the farthest from 0 of what Exp takes; it takes it for what is farther.
-const MostExponent = 60
+// mostExponent is the farthest from 0 of what Exp takes; it takes it for what is farther, so
+// that no sum of exponentials overflows.
+const mostExponent = 60
 
 // Exp replaces each by its exponential, with a relative error below 1e-4.
-func Exp(v []float32) {
-	checkLength(len(v))
-	exp(v)
-}
+func Exp(v []float32) { expOneByOne(v[expInEights(v):]) }
+
+// flat is beyond which a hyperbolic tangent is 1.
+const flat = 9
 
 // Tanh replaces each by its hyperbolic tangent, exact to 1e-4.
-func Tanh(v []float32) {
-	checkLength(len(v))
-	tanh(v)
-}
+func Tanh(v []float32) { tanhOneByOne(v[tanhInEights(v):]) }
 
 // Divide divides each by its divisor.
 func Divide(v, by []float32) {
-	checkLength(len(v))
-	divide(v, by[:len(v)])
+	by = by[:len(v)]
+	done := divideInEights(v, by)
+	for i, d := range by[done:] {
+		v[done+i] /= d
+	}
 }
 
 // Subtract takes from each what is to be taken.
 func Subtract(v, less []float32) {
-	checkLength(len(v))
-	subtract(v, less[:len(v)])
-}
-
-func checkLength(n int) {
-	if n == 0 || n%Lanes != 0 {
-		panic(fmt.Sprintf("vector: %d numbers are no multiple of %d", n, Lanes))
+	less = less[:len(v)]
+	done := subtractInEights(v, less)
+	for i, l := range less[done:] {
+		v[done+i] -= l
 	}
 }

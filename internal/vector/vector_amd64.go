@@ -2,57 +2,63 @@ package vector
 
 import "golang.org/x/sys/cpu"
 
-var hasAVX2 = cpu.X86.HasAVX2
+// Each of these does all the eights of what it is given and returns how many numbers it has
+// done: none where the processor cannot.
 
-func addProducts(sums, rows []float32, stride int, factors []float32, step, count int) {
-	if !hasAVX2 {
-		addProductsOneByOne(sums, rows, stride, factors, step, count)
-		return
-	}
+func addProductsInEights(sums, rows []float32, stride int, factors []float32, step, count int) (done int) {
+	all := eightsOf(sums) * Lanes
 	const wide, bytes = 4 * Lanes, 4
-	i := 0
-	for ; i+wide <= len(sums); i += wide {
-		addProducts32(&sums[i], &rows[i], &factors[0], bytes*stride, bytes*step, count)
+	for ; done+wide <= all; done += wide {
+		addProducts32(&sums[done], &rows[done], &factors[0], bytes*stride, bytes*step, count)
 	}
-	for ; i < len(sums); i += Lanes {
-		addProducts8(&sums[i], &rows[i], &factors[0], bytes*stride, bytes*step, count)
+	for ; done < all; done += Lanes {
+		addProducts8(&sums[done], &rows[done], &factors[0], bytes*stride, bytes*step, count)
 	}
+	return done
 }
 
-func exp(v []float32) {
-	if !hasAVX2 {
-		expOneByOne(v)
-		return
+func expInEights(v []float32) (done int) {
+	eights := eightsOf(v)
+	if eights > 0 {
+		expEights(&v[0], eights)
 	}
-	exp8s(&v[0], len(v)/Lanes)
+	return eights * Lanes
 }
 
-func tanh(v []float32) {
-	if !hasAVX2 {
-		tanhOneByOne(v)
-		return
+func tanhInEights(v []float32) (done int) {
+	eights := eightsOf(v)
+	if eights > 0 {
+		tanhEights(&v[0], eights)
 	}
-	tanh8s(&v[0], len(v)/Lanes)
+	return eights * Lanes
 }
 
-func divide(v, by []float32) {
-	if !hasAVX2 {
-		divideOneByOne(v, by)
-		return
+func divideInEights(v, by []float32) (done int) {
+	eights := eightsOf(v)
+	if eights > 0 {
+		divideEights(&v[0], &by[0], eights)
 	}
-	divide8s(&v[0], &by[0], len(v)/Lanes)
+	return eights * Lanes
 }
 
-func subtract(v, less []float32) {
-	if !hasAVX2 {
-		subtractOneByOne(v, less)
-		return
+func subtractInEights(v, less []float32) (done int) {
+	eights := eightsOf(v)
+	if eights > 0 {
+		subtractEights(&v[0], &less[0], eights)
 	}
-	subtract8s(&v[0], &less[0], len(v)/Lanes)
+	return eights * Lanes
 }
 
-// Those of vector_amd64.s. Lengths are in eights of numbers, the rows' and the factors'
-// distances in bytes.
+// eightsOf returns how many whole eights there are that the processor can do at once.
+func eightsOf(v []float32) int {
+	if !cpu.X86.HasAVX2 {
+		return 0
+	}
+	return len(v) / Lanes
+}
+
+// What follows is in vector_amd64.s. There is at least one of what is counted; the rows' and
+// the factors' distances are in bytes.
 
 //go:noescape
 func addProducts32(sums, rows, factors *float32, rowBytes, factorBytes, count int)
@@ -61,13 +67,13 @@ func addProducts32(sums, rows, factors *float32, rowBytes, factorBytes, count in
 func addProducts8(sums, rows, factors *float32, rowBytes, factorBytes, count int)
 
 //go:noescape
-func exp8s(v *float32, eights int)
+func expEights(v *float32, eights int)
 
 //go:noescape
-func tanh8s(v *float32, eights int)
+func tanhEights(v *float32, eights int)
 
 //go:noescape
-func divide8s(v, by *float32, eights int)
+func divideEights(v, by *float32, eights int)
 
 //go:noescape
-func subtract8s(v, less *float32, eights int)
+func subtractEights(v, less *float32, eights int)

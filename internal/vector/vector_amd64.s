@@ -3,7 +3,7 @@
 // Each loop does with AVX2 what its namesake in one_by_one.go does, with the same
 // roundings: products and sums apart, never fused.
 
-DATA constants<>+0(SB)/4, $60.0           // MostExponent
+DATA constants<>+0(SB)/4, $60.0           // mostExponent
 DATA constants<>+4(SB)/4, $-60.0
 DATA constants<>+8(SB)/4, $9.0            // flat
 DATA constants<>+12(SB)/4, $-9.0
@@ -106,8 +106,8 @@ row:
 	VADDPS Y13, Y3, Y3 \
 	VMULPS Y1, Y3, Y0
 
-// func exp8s(v *float32, eights int)
-TEXT ·exp8s(SB), NOSPLIT, $0-16
+// func expEights(v *float32, eights int)
+TEXT ·expEights(SB), NOSPLIT, $0-16
 	MOVQ v+0(FP), DI
 	MOVQ eights+8(FP), CX
 	VBROADCASTSS constants<>+0(SB), Y4
@@ -127,8 +127,8 @@ eight:
 	VZEROUPPER
 	RET
 
-// func tanh8s(v *float32, eights int)
-TEXT ·tanh8s(SB), NOSPLIT, $0-16
+// func tanhEights(v *float32, eights int)
+TEXT ·tanhEights(SB), NOSPLIT, $0-16
 	MOVQ v+0(FP), DI
 	MOVQ eights+8(FP), CX
 	VBROADCASTSS constants<>+8(SB), Y4
@@ -153,8 +153,8 @@ eight:
 	VZEROUPPER
 	RET
 
-// func divide8s(v, by *float32, eights int)
-TEXT ·divide8s(SB), NOSPLIT, $0-24
+// func divideEights(v, by *float32, eights int)
+TEXT ·divideEights(SB), NOSPLIT, $0-24
 	MOVQ v+0(FP), DI
 	MOVQ by+8(FP), SI
 	MOVQ eights+16(FP), CX
@@ -171,8 +171,8 @@ eight:
 	VZEROUPPER
 	RET
 
-// func subtract8s(v, less *float32, eights int)
-TEXT ·subtract8s(SB), NOSPLIT, $0-24
+// func subtractEights(v, less *float32, eights int)
+TEXT ·subtractEights(SB), NOSPLIT, $0-24
 	MOVQ v+0(FP), DI
 	MOVQ less+8(FP), SI
 	MOVQ eights+16(FP), CX

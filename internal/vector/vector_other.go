@@ -2,11 +2,11 @@
 
 package vector
 
-func addProducts(sums, rows []float32, stride int, factors []float32, step, count int) {
-	addProductsOneByOne(sums, rows, stride, factors, step, count)
+func addProductsInEights(sums, rows []float32, stride int, factors []float32, step, count int) (done int) {
+	return 0
 }
 
-func exp(v []float32)            { expOneByOne(v) }
-func tanh(v []float32)           { tanhOneByOne(v) }
-func divide(v, by []float32)     { divideOneByOne(v, by) }
-func subtract(v, less []float32) { subtractOneByOne(v, less) }
+func expInEights(v []float32) (done int)            { return 0 }
+func tanhInEights(v []float32) (done int)           { return 0 }
+func divideInEights(v, by []float32) (done int)     { return 0 }
+func subtractInEights(v, less []float32) (done int) { return 0 }
