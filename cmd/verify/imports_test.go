@@ -23,15 +23,16 @@ var mayImport = map[string][]string{
 	"internal/calendar":            {},
 	"internal/shorthand":           {"internal/table", "internal/say", "internal/rack", "internal/drill"},
 	"internal/memo":                {},
+	"internal/vector":              {},
 	"internal/evidence":            {"internal/memo"},
 	"internal/breaklog":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/breaksim":            {"internal/table", "internal/rack"},
 	"internal/leave":               {"internal/table", "internal/rack", "internal/drill"},
 	"internal/rackplan":            {"internal/table", "internal/rack", "internal/drill", "internal/leave"},
 	"internal/rackplan/compute":    {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/leave", "internal/rackplan"},
-	"internal/response":            {"internal/table", "internal/rack", "internal/drill"},
+	"internal/response":            {"internal/table", "internal/rack", "internal/drill", "internal/vector"},
 	"internal/response/train":      {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/leave", "internal/response"},
-	"internal/belief":              {"internal/table", "internal/rack", "internal/drill", "internal/memo", "internal/response"},
+	"internal/belief":              {"internal/table", "internal/rack", "internal/drill", "internal/memo", "internal/response", "internal/vector"},
 	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/response", "internal/belief", "internal/say"},
 	"internal/progress":            {"internal/table", "internal/evidence"},
 	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/belief", "internal/advice", "internal/response", "internal/breaksim"},
@@ -57,10 +58,10 @@ var mayImport = map[string][]string{
 var standardOnly = map[string][]string{
 	"internal/table": nil, "internal/say": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
 	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/density": nil, "internal/fit": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil, "internal/coaching": nil,
-	"internal/memo":     nil,
+	"internal/memo": nil, "internal/response": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
-	"internal/response": {"gonum.org/v1/gonum/blas", "gonum.org/v1/gonum/blas/blas32"}, // its networks are run for every student
-	"internal/belief":   {"gonum.org/v1/gonum/blas/blas32", "gonum.org/v1/gonum/mat"},  // sums over hands, and how a table plays is a few linear equations
+	"internal/vector":   {"golang.org/x/sys/cpu"},                                     // whether the processor does eight at a time
+	"internal/belief":   {"gonum.org/v1/gonum/blas/blas32", "gonum.org/v1/gonum/mat"}, // sums over hands, and how a table plays is a few linear equations
 }
 
 // impureImports are what the packages above must not import: with them the same

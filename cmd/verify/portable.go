@@ -15,13 +15,13 @@ import (
 	"strings"
 )
 
-// checkPortable reads everything as the compilers for the other systems do that
-// clubs and developers have: every name and type of ours must be right there too.
+// checkPortable reads everything as the compilers for the other systems and processors do
+// that clubs and developers have: every name and type of ours must be right there too.
 // No code is made, which would take ten times as long, and nothing runs.
 func checkPortable(ctx context.Context, tree *sourceTree) error {
 	var problems []error
-	for _, system := range []string{"darwin", "windows"} {
-		problems = append(problems, tree.checkTypes(ctx, system))
+	for _, s := range []struct{ system, processor string }{{"darwin", "arm64"}, {"windows", "amd64"}} {
+		problems = append(problems, tree.checkTypes(ctx, s.system, s.processor))
 	}
 	return errors.Join(problems...)
 }
@@ -37,8 +37,8 @@ type compiledPackage struct {
 
 // checkTypes returns what is wrong with our packages on a system. Of other
 // people's only what they declare is read.
-func (t *sourceTree) checkTypes(ctx context.Context, system string) error {
-	command := t.newCommand(ctx, []string{"GOOS=" + system, "CGO_ENABLED=0"},
+func (t *sourceTree) checkTypes(ctx context.Context, system, processor string) error {
+	command := t.newCommand(ctx, []string{"GOOS=" + system, "GOARCH=" + processor, "CGO_ENABLED=0"},
 		"go", "list", "-deps", "-e", "-json=ImportPath,Dir,GoFiles,ImportMap,Module,Error", "./...")
 	out, err := command.Output()
 	if err != nil {

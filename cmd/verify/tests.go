@@ -25,7 +25,7 @@ const packagesAtOnce = "3"
 // without it; who calls them is watched as ever.
 var arithmetic = []string{
 	"internal/advice", "internal/breaklog", "internal/breaksim", "internal/drill", "internal/evidence", "internal/fit",
-	"internal/leave", "internal/rack", "internal/rackplan", "internal/response", "internal/say", "internal/table", "web/picture",
+	"internal/leave", "internal/rack", "internal/rackplan", "internal/response", "internal/say", "internal/table", "internal/vector", "web/picture",
 }
 
 // arithmeticOfOthers are packages of others that only compute for whoever calls them. None

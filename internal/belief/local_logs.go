@@ -112,7 +112,7 @@ func (l *localPredictions) logSums(indexes []int, into []float32) {
 			factor = l.departure.factors[index]
 		}
 		l.Chances(index, chances)
-		vector.AddProducts(sums, chances, 0, []float32{factor}, 0, 1)
+		vector.AddProduct(sums, chances, factor)
 	}
 	for hand, sum := range sums {
 		into[hand] = float32(math.Log(float64(sum)))

@@ -54,7 +54,7 @@ func (p *factPredictions) sumUp() {
 	for outcome := range p.logits.rows {
 		copy(exponentials, p.logits.row(outcome))
 		vector.Exp(exponentials)
-		vector.AddProducts(p.sums, exponentials, 0, []float32{1}, 0, 1)
+		vector.AddProduct(p.sums, exponentials, 1)
 	}
 	for stroke, sum := range p.sums {
 		p.logSums[stroke] = float32(math.Log(float64(sum)))

@@ -19,6 +19,11 @@ func AddProducts(sums, rows []float32, stride int, factors []float32, step, coun
 	addProductsOneByOne(sums[done:], rows[done:], stride, factors, step, count)
 }
 
+// AddProduct adds to the sums a row times a factor.
+func AddProduct(sums, row []float32, factor float32) {
+	AddProducts(sums, row, 0, []float32{factor}, 0, 1)
+}
+
 // mostExponent is the farthest from 0 of what Exp takes; it takes it for what is farther, so
 // that no sum of exponentials overflows.
 const mostExponent = 60
