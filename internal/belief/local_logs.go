@@ -1,7 +1,6 @@
 package belief
 
 import (
-	"math"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -105,18 +104,17 @@ func (l *localPredictions) logChances(index int, into []float32) {
 // logSums writes the logarithms of what each hand's chances of some outcomes add up to,
 // before those of their fact add up to 1.
 func (l *localPredictions) logSums(indexes []int, into []float32) {
-	sums, chances := make([]float32, len(cloud)), make([]float32, len(cloud))
+	clear(into)
+	chances := make([]float32, len(into))
 	for _, index := range indexes {
 		factor := float32(1)
 		if l.departure != nil {
 			factor = l.departure.factors[index]
 		}
 		l.Chances(index, chances)
-		vector.AddProduct(sums, chances, factor)
+		vector.AddProduct(into, chances, factor)
 	}
-	for hand, sum := range sums {
-		into[hand] = float32(math.Log(float64(sum)))
-	}
+	vector.Log(into)
 }
 
 // outcomesOf lists the outcomes of each fact.

@@ -1,7 +1,7 @@
 package response
 
 import (
-	"math"
+	"slices"
 	"sync"
 
 	"breakwright/internal/table"
@@ -49,16 +49,15 @@ func (p *Predictions) fact(f Fact) *factPredictions {
 }
 
 func (p *factPredictions) sumUp() {
-	p.sums, p.logSums = make([]float32, p.logits.columns), make([]float32, p.logits.columns)
+	p.sums = make([]float32, p.logits.columns)
 	exponentials := make([]float32, p.logits.columns)
 	for outcome := range p.logits.rows {
 		copy(exponentials, p.logits.row(outcome))
 		vector.Exp(exponentials)
 		vector.AddProduct(p.sums, exponentials, 1)
 	}
-	for stroke, sum := range p.sums {
-		p.logSums[stroke] = float32(math.Log(float64(sum)))
-	}
+	p.logSums = slices.Clone(p.sums)
+	vector.Log(p.logSums)
 }
 
 // Chances writes every stroke's chance of an outcome that the networks themselves tell

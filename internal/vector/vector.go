@@ -31,6 +31,10 @@ const mostExponent = 60
 // Exp replaces each by its exponential, with a relative error below 1e-4.
 func Exp(v []float32) { expOneByOne(v[expInEights(v):]) }
 
+// Log replaces each, which is more than 0, by its natural logarithm, exact to 2e-7 of it or of
+// 1, whichever is more.
+func Log(v []float32) { logOneByOne(v[logInEights(v):]) }
+
 // flat is beyond which a hyperbolic tangent is 1.
 const flat = 9
 

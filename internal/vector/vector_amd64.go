@@ -25,6 +25,14 @@ func expInEights(v []float32) (done int) {
 	return eights * Lanes
 }
 
+func logInEights(v []float32) (done int) {
+	eights := eightsOf(v)
+	if eights > 0 {
+		logEights(&v[0], eights)
+	}
+	return eights * Lanes
+}
+
 func tanhInEights(v []float32) (done int) {
 	eights := eightsOf(v)
 	if eights > 0 {
@@ -68,6 +76,9 @@ func addProducts8(sums, rows, factors *float32, rowBytes, factorBytes, count int
 
 //go:noescape
 func expEights(v *float32, eights int)
+
+//go:noescape
+func logEights(v *float32, eights int)
 
 //go:noescape
 func tanhEights(v *float32, eights int)

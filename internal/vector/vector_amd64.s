@@ -16,7 +16,20 @@ DATA constants<>+36(SB)/4, $0.5
 DATA constants<>+40(SB)/4, $1.0
 DATA constants<>+44(SB)/4, $2.0
 DATA constants<>+48(SB)/4, $127
-GLOBL constants<>(SB), RODATA|NOPTR, $52
+DATA constants<>+52(SB)/4, $0x3f3504f3    // rootOfHalf
+DATA constants<>+56(SB)/4, $0x7fffff      // fraction
+DATA constants<>+60(SB)/4, $7.0376836292e-2
+DATA constants<>+64(SB)/4, $-1.1514610310e-1
+DATA constants<>+68(SB)/4, $1.1676998740e-1
+DATA constants<>+72(SB)/4, $-1.2420140846e-1
+DATA constants<>+76(SB)/4, $1.4249322787e-1
+DATA constants<>+80(SB)/4, $-1.6668057665e-1
+DATA constants<>+84(SB)/4, $2.0000714765e-1
+DATA constants<>+88(SB)/4, $-2.4999993993e-1
+DATA constants<>+92(SB)/4, $3.3333331174e-1
+DATA constants<>+96(SB)/4, $-2.12194440e-4
+DATA constants<>+100(SB)/4, $0.693359375
+GLOBL constants<>(SB), RODATA|NOPTR, $104
 
 // func addProducts32(sums, rows, factors *float32, rowBytes, factorBytes, count int)
 TEXT ·addProducts32(SB), NOSPLIT, $0-48
@@ -120,6 +133,62 @@ eight:
 	VMAXPS Y5, Y0, Y0
 	expOfY0
 	VMOVUPS Y0, (DI)
+	ADDQ $32, DI
+	DECQ CX
+	JNZ eight
+
+	VZEROUPPER
+	RET
+
+// logTerm makes Y2, the sum so far, Y2·Y1 and a constant.
+#define logTerm(at) \
+	VBROADCASTSS constants<>+at(SB), Y4 \
+	VMULPS Y1, Y2, Y2 \
+	VADDPS Y4, Y2, Y2
+
+// func logEights(v *float32, eights int)
+TEXT ·logEights(SB), NOSPLIT, $0-16
+	MOVQ v+0(FP), DI
+	MOVQ eights+8(FP), CX
+	VPBROADCASTD constants<>+52(SB), Y8
+	VPBROADCASTD constants<>+56(SB), Y9
+	VBROADCASTSS constants<>+40(SB), Y10
+	VBROADCASTSS constants<>+60(SB), Y11
+	VBROADCASTSS constants<>+96(SB), Y12
+	VBROADCASTSS constants<>+36(SB), Y13
+	VBROADCASTSS constants<>+100(SB), Y14
+
+eight:
+	VMOVUPS (DI), Y0
+	VPSUBD Y8, Y0, Y0
+	VPAND Y9, Y0, Y1
+	VPADDD Y8, Y1, Y1
+	VSUBPS Y10, Y1, Y1
+	VPSRAD $23, Y0, Y0
+	VCVTDQ2PS Y0, Y0
+
+	VMOVAPS Y11, Y2
+	logTerm(64)
+	logTerm(68)
+	logTerm(72)
+	logTerm(76)
+	logTerm(80)
+	logTerm(84)
+	logTerm(88)
+	logTerm(92)
+
+	VMULPS Y1, Y1, Y3
+	VMULPS Y1, Y2, Y2
+	VMULPS Y3, Y2, Y2
+	VMULPS Y12, Y0, Y4
+	VADDPS Y4, Y2, Y2
+	VMULPS Y13, Y3, Y4
+	VSUBPS Y4, Y2, Y2
+	VADDPS Y2, Y1, Y1
+	VMULPS Y14, Y0, Y0
+	VADDPS Y0, Y1, Y1
+
+	VMOVUPS Y1, (DI)
 	ADDQ $32, DI
 	DECQ CX
 	JNZ eight

@@ -31,6 +31,7 @@ func TestEights_AreOneByOne(t *testing.T) {
 		}{
 			{"exp", Exp, expOneByOne},
 			{"tanh", Tanh, tanhOneByOne},
+			{"log", func(v []float32) { Exp(v); Log(v) }, func(v []float32) { expOneByOne(v); logOneByOne(v) }},
 			{"divide", func(v []float32) { Divide(v, others) }, func(v []float32) {
 				for i, d := range others {
 					v[i] /= d
@@ -103,6 +104,19 @@ func TestExp_IsTheExponential(t *testing.T) {
 	Exp(farther)
 	if math.Abs(float64(farther[1])/math.Exp(mostExponent)-1) > tolerance || math.Abs(float64(farther[0])/math.Exp(-mostExponent)-1) > tolerance {
 		t.Errorf("beyond what it takes: %v", farther)
+	}
+}
+
+func TestLog_IsTheLogarithm(t *testing.T) {
+	for x := -80.0; x < 80; x += 0.00317 {
+		v := slices.Repeat([]float32{float32(math.Exp(x))}, Lanes+1)
+		want := math.Log(float64(v[0]))
+		Log(v)
+		for _, got := range v {
+			if math.Abs(float64(got)-want) > 2e-7*max(1, math.Abs(want)) {
+				t.Fatalf("log of e to the %.5f: %v, want %v", x, got, want)
+			}
+		}
 	}
 }
 
