@@ -100,9 +100,11 @@ func (m pastChange) compare(by measure) evidence.RateEffect {
 	return compareTallies(&m.from.tally, &m.to.tally, by, smallestEffect)
 }
 
-// probSame is the probability that a measure moved by less than RealDifference.
+// probSame is the probability that a measure moved by less than RealDifference, by what was
+// counted alone: whoever changes something expects a difference, so that none is no likelier
+// from the start than any other.
 func (m pastChange) probSame(by measure) float64 {
-	return compareTallies(&m.from.tally, &m.to.tally, by, RealDifference).NoDifference
+	return by.compareRates(&m.from.tally, &m.to.tally, evidence.UniformPrior(), RealDifference).NoDifference
 }
 
 // judgeOutcome says what came of the change, in what it was about; helped and
@@ -319,18 +321,24 @@ func (m pastChange) measure() measure {
 // told to change has been seen at their worst, and comes back by themselves. Rates less
 // than the margin apart count as the same.
 func compareTallies(before, after *breakTally, m measure, margin float64) evidence.RateEffect {
-	good := func(t *breakTally) int {
-		if m.fewerIsBetter {
-			return m.of(t) - m.count(t)
-		}
-		return m.count(t)
-	}
-	pooled := (float64(good(before)+good(after)) + 1) / (float64(m.of(before)+m.of(after)) + 2)
-	prior := evidence.Beta{A: priorBreaks * pooled, B: priorBreaks * (1 - pooled)}
+	pooled := (float64(m.good(before)+m.good(after)) + 1) / (float64(m.of(before)+m.of(after)) + 2)
+	return m.compareRates(before, after, evidence.Beta{A: priorBreaks * pooled, B: priorBreaks * (1 - pooled)}, margin)
+}
+
+// compareRates compares the measure before and after a change, both with the same prior.
+func (m measure) compareRates(before, after *breakTally, prior evidence.Beta, margin float64) evidence.RateEffect {
 	return evidence.CompareRates(
-		evidence.BetaFromCounts(good(before), m.of(before), prior),
-		evidence.BetaFromCounts(good(after), m.of(after), prior),
+		evidence.BetaFromCounts(m.good(before), m.of(before), prior),
+		evidence.BetaFromCounts(m.good(after), m.of(after), prior),
 		margin)
+}
+
+// good is how many breaks were as they should be.
+func (m measure) good(t *breakTally) int {
+	if m.fewerIsBetter {
+		return m.of(t) - m.count(t)
+	}
+	return m.count(t)
 }
 
 // priorBreaks is the weight of what two stints have in common, in breaks.

@@ -226,15 +226,18 @@ func TestCompareRecords_SpeedsThatDrift(t *testing.T) {
 
 // What came of a change is said from eight breaks on; that it made no real difference where
 // it is 95 % sure that the rate moved by less than fifteen in a hundred: of half the breaks
-// before and after, each drawn by eight, 1.96 standard deviations of the difference of two
-// normals (Abramowitz and Stegun 1964, table 26.1) are 0.1503 after 76 breaks, 0.1494 after 77.
+// before and after 1.96 standard deviations of the difference of two normals with the spread of
+// the two beta distributions (Abramowitz and Stegun 1964, table 26.1) are 0.1503 after
+// 82 breaks, 0.1494 after 83. None of ten before and after is too few: a fifth of all makes
+// ten misses in a row once in ten times.
 func TestJudgeOutcome_FromHowManyBreaks(t *testing.T) {
 	for _, c := range []struct {
 		before, madeBefore, after, madeAfter int
 		want                                 Outcome
 	}{
 		{20, 20, 7, 0, InTrial}, {20, 20, 8, 0, Hurt},
-		{72, 36, 72, 36, InTrial}, {80, 40, 80, 40, NoDifference},
+		{78, 39, 78, 39, InTrial}, {88, 44, 88, 44, NoDifference},
+		{10, 0, 10, 0, InTrial}, {30, 0, 30, 0, NoDifference},
 	} {
 		record := func(of, made int) *setupRecord {
 			return &setupRecord{tally: breakTally{breaks: of, watched: of, wingMade: made}}
