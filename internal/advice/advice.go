@@ -3,7 +3,6 @@ package advice
 import (
 	"encoding/json"
 
-	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/say"
 )
@@ -74,17 +73,6 @@ type Advice struct {
 type Cause struct {
 	Name  string  `json:"cause"`
 	Share float64 `json:"share"`
-}
-
-// trustInShares is how much of a cause's share is kept where people read it; the rest is
-// given to all causes alike. Of computed students on tables that are not the model's the
-// likeliest cause was the one 43 times in a hundred where the weighing said 67, and people
-// are told 40 (internal/rehearsal/REHEARSAL.md).
-const trustInShares = 0.5
-
-// CautiousShare is the share as it is told to people.
-func (c Cause) CautiousShare() float64 {
-	return trustInShares*c.Share + (1-trustInShares)/float64(len(belief.Causes()))
 }
 
 // MarshalJSON writes the advice with its setup as next_setup, in the columns of

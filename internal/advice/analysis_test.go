@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"math"
 	"slices"
 	"testing"
 
@@ -100,22 +99,6 @@ func TestObserveShare_NothingSeenIsNoEvidence(t *testing.T) {
 	i := evidence.JeffreysInterval(1, 1, 0.95)
 	if f := one.toFinding(FactWing); f.Rate != 1 || f.Low != i.Low || f.High != i.High {
 		t.Errorf("of one: from %v to %v around %v, want %v", f.Low, f.High, f.Rate, i)
-	}
-}
-
-// People read half of what the weighing says, and the rest is given to all causes alike,
-// so that all of them are still the whole (internal/rehearsal/REHEARSAL.md).
-func TestCause_IsToldWithCaution(t *testing.T) {
-	sure, none := Cause{Share: 1}.CautiousShare(), Cause{}.CautiousShare()
-	if math.Abs(sure-none-0.5) > 1e-9 || none <= 0 {
-		t.Errorf("from %v to %v", none, sure)
-	}
-	causes, sum := Judge(kissedAndForward(t), Brief{}).Causes, 0.0
-	for _, c := range causes {
-		sum += c.CautiousShare()
-	}
-	if math.Abs(sum-1) > 1e-9 {
-		t.Errorf("%v sum to %v", causes, sum)
 	}
 }
 

@@ -70,6 +70,16 @@ var prior = []struct {
 	{LooseRack, 0.06, 40},
 }
 
+// PriorShare returns how common a cause is taken to be before a break is seen.
+func PriorShare(c Cause) float64 {
+	for _, p := range prior {
+		if p.cause == c {
+			return p.share
+		}
+	}
+	return 0
+}
+
 // weighedHand is a Hand with the logarithm of its weight before any break, among all hands
 // and among those of its cause.
 type weighedHand struct {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 )
 
@@ -50,9 +51,10 @@ func listPromises(s Student, a *advice.Advice, setups []drill.Setup, under condi
 			list = append(list, promise{promiseLookFor, p.LookFor.Share, share})
 		}
 	}
-	if len(a.Causes) > 0 && s.Fault != NoEffect {
+	isUnchanged := setups[len(setups)-1].SameAs(setups[0]) && !under.rackChecked
+	if len(a.Causes) > 0 && s.Fault != NoEffect && isUnchanged { // afterwards what was amiss may be no more
 		top := a.Causes[0]
-		list = append(list, promise{promiseCause, top.CautiousShare(), oneIf(faultOf[top.Name] == s.Fault)})
+		list = append(list, promise{promiseCause, top.Share, oneIf(faultOf[belief.Cause(top.Name)] == s.Fault)})
 	}
 	if p, known := outcomePromise(a.FollowUp, setups, under, t); known {
 		list = append(list, p)
@@ -61,9 +63,24 @@ func listPromises(s Student, a *advice.Advice, setups []drill.Setup, under condi
 }
 
 // faultOf is the fault that a cause of the adviser names.
-var faultOf = map[string]Fault{
-	"nothing": NoFault, "place": Place, "contact": Contact, "tip": Tip, "spin": SideSpin,
-	"speed": Speed, "unsteady": Steadiness, "loose rack": LooseRack,
+var faultOf = map[belief.Cause]Fault{
+	belief.Nothing: NoFault, belief.Place: Place, belief.Contact: Contact, belief.Tip: Tip, belief.Spin: SideSpin,
+	belief.Speed: Speed, belief.Unsteady: Steadiness, belief.LooseRack: LooseRack,
+}
+
+// weight is how much a promise to a student with a fault counts beside others of its kind.
+// How often the likeliest cause is the one depends on how common each is: they count as the
+// adviser takes them to be, and not as the rehearsal, which has as many of each.
+func (k promiseKind) weight(f Fault) float64 {
+	if k != promiseCause {
+		return 1
+	}
+	for cause, fault := range faultOf {
+		if fault == f {
+			return belief.PriorShare(cause)
+		}
+	}
+	return 0
 }
 
 // shareOf returns the true share of what an expectation speaks of, where it is

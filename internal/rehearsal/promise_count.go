@@ -13,17 +13,25 @@ type PromiseRow struct {
 	OfUnmoved Share `json:"of_unmoved"`
 }
 
+// weighedPromise counts as much as its weight among those of its kind.
+type weighedPromise struct {
+	promise
+	weight float64
+}
+
+func (p weighedPromise) weightOf() float64 { return p.weight }
+
 // countPromises sums up what was promised to students whom changes affect, and
 // counts what was said of those whom they do not.
 func countPromises(students []studentOutcome) []PromiseRow {
-	made, unmoved := map[promiseKind][]promise{}, map[promiseKind]int{}
+	made, unmoved := map[promiseKind][]weighedPromise{}, map[promiseKind]int{}
 	changedSets := 0
 	for _, o := range students {
 		for _, p := range o.advised.promises {
 			if o.student.Fault == NoEffect {
 				unmoved[p.kind]++
 			} else {
-				made[p.kind] = append(made[p.kind], p)
+				made[p.kind] = append(made[p.kind], weighedPromise{p, p.kind.weight(o.student.Fault)})
 			}
 		}
 		if o.student.Fault == NoEffect {
@@ -34,8 +42,8 @@ func countPromises(students []studentOutcome) []PromiseRow {
 	for _, kind := range promiseKinds() {
 		list := made[kind]
 		row := PromiseRow{Promise: string(kind), Made: len(list)}
-		row.Claimed = meanOf(list, func(p promise) float64 { return p.claimed }).Mean
-		row.Came = meanOf(list, func(p promise) float64 { return p.actual })
+		row.Claimed = weighedMeanOf(list, weighedPromise.weightOf, func(p weighedPromise) float64 { return p.claimed }).Mean
+		row.Came = weighedMeanOf(list, weighedPromise.weightOf, func(p weighedPromise) float64 { return p.actual })
 		switch kind {
 		case promiseHelped, promiseHurt, promiseNoDifference:
 			row.OfUnmoved = shareOfCount(unmoved[kind], changedSets)

@@ -25,18 +25,26 @@ func shareOfCount(count, of int) Share {
 }
 
 func meanOf[S any](students []S, of func(S) float64) Mean {
-	if len(students) == 0 {
+	return weighedMeanOf(students, func(S) float64 { return 1 }, of)
+}
+
+// weighedMeanOf is a mean in which each counts as much as its weight.
+func weighedMeanOf[S any](all []S, weight, of func(S) float64) Mean {
+	if len(all) == 0 {
 		return Mean{}
 	}
-	n, sum, squares := float64(len(students)), 0.0, 0.0
-	for _, o := range students {
-		sum += of(o)
+	whole, sum, squares := 0.0, 0.0, 0.0
+	for _, s := range all {
+		whole += weight(s)
+		sum += weight(s) * of(s)
 	}
-	mean := sum / n
-	for _, o := range students {
-		squares += (of(o) - mean) * (of(o) - mean)
+	mean := sum / whole
+	for _, s := range all {
+		apart := weight(s) * (of(s) - mean)
+		squares += apart * apart
 	}
-	half := 1.96 * math.Sqrt(squares/max(n-1, 1)/n)
+	n := float64(len(all))
+	half := 1.96 * math.Sqrt(squares*n/max(n-1, 1)) / whole
 	return Mean{mean, mean - half, mean + half}
 }
 

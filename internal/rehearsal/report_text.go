@@ -101,8 +101,11 @@ const promiseWords = `What was said beside what was true, over all sets of the s
 affect. A change is said to help when it makes a break worth a twentieth more; what
 is looked for is a share of breaks, and came is the true share; it helped or got
 worse is true when the true share of what was compared grew or shrank, and no real
-difference when it moved by less than 1½ of ten. The last column counts how often
-each was said, a set, to students whose breaks no change affects.
+difference when it moved by less than 1½ of ten. The likeliest cause is counted until
+something is changed. How often it is the one depends on how common each is: they count
+as the adviser takes them to be, a third of students with nothing amiss, and not as
+here, with as many of each. The last column counts how often each was said, a set, to
+students whose breaks no change affects.
 `
 
 // textColumn is a column of a table of rows.

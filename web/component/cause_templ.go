@@ -24,9 +24,9 @@ const leastCauseShare = 0.1
 func (v AdviceView) causeBars() []picture.ShareView {
 	var bars []picture.ShareView
 	for _, c := range v.Advice.Causes {
-		if share := c.CautiousShare(); share >= leastCauseShare {
+		if c.Share >= leastCauseShare {
 			id := v.ID + "-cause-" + strings.ReplaceAll(c.Name, " ", "-")
-			bars = append(bars, picture.ShareView{ID: id, Label: say.CauseName(c.Name), Share: share})
+			bars = append(bars, picture.ShareView{ID: id, Label: say.CauseName(c.Name), Share: c.Share})
 		}
 	}
 	return bars
