@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/evidence"
+	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
@@ -356,5 +358,19 @@ func TestWritePlaces_BetweenThoseTried(t *testing.T) {
 	l := analysisOf(scripted(t, setupAtDistance(12), "mmmmmm--------------", "w"), scripted(t, setupAtDistance(18), "mmmmmm--------------", "w"))
 	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best >= -12 || p.Best <= -18 || p.Statement.About != "" || p.Statement.Way != 1 {
 		t.Errorf("12 and 18 in out are alike; the best is at %v: %+v", p.Best, p.Statement)
+	}
+}
+
+// The chance that a change helps is told with caution: nine in ten as about eight and a half,
+// and less in games in which less comes of it (internal/rehearsal/REHEARSAL.md).
+func TestWritePrescription_TellsTheChanceWithCaution(t *testing.T) {
+	l := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb"))
+	for game, want := range map[rack.Game]float64{rack.NineBall: 0.846, rack.TenBall: 0.765, rack.EightBall: 0.765} {
+		c := l.moveCueBallOut(2, reasonPlain)
+		c.to.Game = game
+		d := decision{change: &c, helps: 0.9, cause: belief.Place, chosenRule: &missBalanceRule}
+		if got := newAdviceWriter(l, d, false).writePrescription().HelpP; math.Abs(got-want) > 1e-9 {
+			t.Errorf("%s: told %v, want %v", game, got, want)
+		}
 	}
 }

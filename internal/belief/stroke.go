@@ -138,7 +138,7 @@ type situationKey struct {
 // told two hundred setups.
 const (
 	predictionBytes = 500
-	predictedBytes  = 800 // one of all that are computed together
+	predictedBytes  = 600 // one of all that are computed together
 	situationBytes  = 4_500
 	mostBytes       = 130_000_000
 )
