@@ -19,7 +19,7 @@
 // Units are those of package drill. The same seed gives the same report. Two are kept
 // beside this file: REHEARSAL.md has computed students on three racks, each judged alone,
 // and which faults breaks can tell apart at all (see RecognizeCauses); CLASS.md has a class
-// at one table. They are renewed, in an hour on one idle core or two, with
+// at one table. They are renewed, in an hour on two cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
