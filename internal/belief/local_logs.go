@@ -71,9 +71,7 @@ func (l *localPredictions) computeLogShares(f response.Fact, index int, into []f
 		l.logChances(index, into)
 	}
 	if l.departure != nil {
-		for hand, log := range l.logWhole(f) {
-			into[hand] -= log
-		}
+		vector.AddProduct(into, l.logWhole(f), -1)
 	}
 	for hand, log := range into {
 		into[hand] = max(log, surest)

@@ -75,7 +75,7 @@ func (p *Predictions) Logs(index int, into []float32) {
 	f, outcome := FactAt(index)
 	of := p.fact(f)
 	copy(into, of.logits.row(outcome))
-	vector.Subtract(into, of.logSums)
+	vector.AddProduct(into, of.logSums, -1)
 }
 
 // Of returns what one of the strokes would show.

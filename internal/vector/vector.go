@@ -49,12 +49,3 @@ func Divide(v, by []float32) {
 		v[done+i] /= d
 	}
 }
-
-// Subtract takes from each what is to be taken.
-func Subtract(v, less []float32) {
-	less = less[:len(v)]
-	done := subtractInEights(v, less)
-	for i, l := range less[done:] {
-		v[done+i] -= l
-	}
-}

@@ -49,14 +49,6 @@ func divideInEights(v, by []float32) (done int) {
 	return eights * Lanes
 }
 
-func subtractInEights(v, less []float32) (done int) {
-	eights := eightsOf(v)
-	if eights > 0 {
-		subtractEights(&v[0], &less[0], eights)
-	}
-	return eights * Lanes
-}
-
 // eightsOf returns how many whole eights there are that the processor can do at once.
 func eightsOf(v []float32) int {
 	if !cpu.X86.HasAVX2 {
@@ -85,6 +77,3 @@ func tanhEights(v *float32, eights int)
 
 //go:noescape
 func divideEights(v, by *float32, eights int)
-
-//go:noescape
-func subtractEights(v, less *float32, eights int)

@@ -239,21 +239,3 @@ eight:
 
 	VZEROUPPER
 	RET
-
-// func subtractEights(v, less *float32, eights int)
-TEXT ·subtractEights(SB), NOSPLIT, $0-24
-	MOVQ v+0(FP), DI
-	MOVQ less+8(FP), SI
-	MOVQ eights+16(FP), CX
-
-eight:
-	VMOVUPS (DI), Y0
-	VSUBPS (SI), Y0, Y0
-	VMOVUPS Y0, (DI)
-	ADDQ $32, DI
-	ADDQ $32, SI
-	DECQ CX
-	JNZ eight
-
-	VZEROUPPER
-	RET

@@ -6,8 +6,7 @@ func addProductsInEights(sums, rows []float32, stride int, factors []float32, st
 	return 0
 }
 
-func expInEights(v []float32) (done int)            { return 0 }
-func logInEights(v []float32) (done int)            { return 0 }
-func tanhInEights(v []float32) (done int)           { return 0 }
-func divideInEights(v, by []float32) (done int)     { return 0 }
-func subtractInEights(v, less []float32) (done int) { return 0 }
+func expInEights(v []float32) (done int)        { return 0 }
+func logInEights(v []float32) (done int)        { return 0 }
+func tanhInEights(v []float32) (done int)       { return 0 }
+func divideInEights(v, by []float32) (done int) { return 0 }

@@ -37,7 +37,7 @@ func TestEights_AreOneByOne(t *testing.T) {
 					v[i] /= d
 				}
 			}},
-			{"subtract", func(v []float32) { Subtract(v, others) }, func(v []float32) {
+			{"add a product", func(v []float32) { AddProduct(v, others, -1) }, func(v []float32) {
 				for i, l := range others {
 					v[i] -= l
 				}
@@ -136,7 +136,7 @@ func TestTanh_IsTheTangent(t *testing.T) {
 func TestLengths_AreWatched(t *testing.T) {
 	for name, call := range map[string]func(){
 		"too few divisors": func() { Divide(make([]float32, 16), make([]float32, 8)) },
-		"too few to take":  func() { Subtract(make([]float32, 16), make([]float32, 8)) },
+		"too short a row":  func() { AddProduct(make([]float32, 16), make([]float32, 8), 1) },
 		"too few rows":     func() { AddProducts(make([]float32, 8), make([]float32, 23), 8, make([]float32, 3), 1, 3) },
 		"too few factors":  func() { AddProducts(make([]float32, 8), make([]float32, 24), 8, make([]float32, 4), 2, 3) },
 	} {
