@@ -60,8 +60,8 @@ var standardOnly = map[string][]string{
 	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/density": nil, "internal/fit": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil, "internal/coaching": nil,
 	"internal/memo": nil, "internal/response": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
-	"internal/vector":   {"golang.org/x/sys/cpu"},                                     // whether the processor does eight at a time
-	"internal/belief":   {"gonum.org/v1/gonum/blas/blas32", "gonum.org/v1/gonum/mat"}, // sums over hands, and how a table plays is a few linear equations
+	"internal/vector":   {"golang.org/x/sys/cpu"},                                                                  // whether the processor does eight at a time
+	"internal/belief":   {"gonum.org/v1/gonum/blas/blas32", "gonum.org/v1/gonum/floats", "gonum.org/v1/gonum/mat"}, // sums over hands, and how a table plays is a few linear equations
 }
 
 // impureImports are what the packages above must not import: with them the same

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strconv"
 
-	"breakwright/internal/rack"
 	"breakwright/internal/say"
 )
 
@@ -130,13 +129,5 @@ func (v *Value) UnmarshalJSON(data []byte) error {
 }
 
 // trustInHelp is how much of the chance that a change helps is told: the likeliest of many
-// is also the luckiest. Of 125 changes of computed students that were to help 89 times in a
-// hundred 84 did (internal/rehearsal/REHEARSAL.md, where they are told 84). In other games
-// than nine-ball, where less is to be gained, fewer do: of 45 at ten-ball that were to help
-// 84 times in a hundred, 69.
-func trustInHelp(game rack.Game) float64 {
-	if game == rack.NineBall {
-		return 0.94
-	}
-	return 0.85
-}
+// is also the luckiest (internal/rehearsal/REHEARSAL.md has what comes of it).
+const trustInHelp = 0.94

@@ -18,19 +18,19 @@ const (
 	// certainHelp is the chance that a change helps, and mostHarm the chance that it
 	// harms, where the club has not set others: see weighingRule.
 	certainHelp = 0.8
-	mostHarm    = 0.1
+	mostHarm    = 0.12
 	// surelyCause is how likely a part must be amiss for its change to be told with
 	// knownCauseDoubt times as much doubt whether it helps.
 	surelyCause     = 0.7
-	knownCauseDoubt = 1.6
+	knownCauseDoubt = 2
 	// certainTurn is asked of a change that turns the last one back, so that a
 	// student is not sent to and fro.
 	certainTurn = 0.92
 	// worthTelling is the least expected gain in worth, a break.
 	worthTelling = 0.07
-	// clearGain is the same where most likely nothing is amiss, in standard deviations of
-	// what tables differ by: the setup is then weighed by the model alone.
-	clearGain = 3
+	// clearGain is the same where most likely nothing is amiss: the setup is then weighed by
+	// the model alone.
+	clearGain = 0.15
 	// looseRackFirst is how likely a loose rack must be before it is checked
 	// ahead of any change, looseRackAsLikely where it is as likely as what the
 	// change would answer.
@@ -260,7 +260,7 @@ const likelyCause = 0.3
 func (l *analysis) isGainClear(c weighedChange) bool {
 	least := worthTelling
 	if c.variable != VaryPlace && l.hands.ShareOf(belief.Nothing) > likelyNothing && !l.showsOddSetup(c.proposedChange) {
-		least = clearGain * belief.SpreadOf(l.currentSetup(), c.to)
+		least = clearGain
 	}
 	return c.effect.Gain >= least
 }

@@ -97,8 +97,8 @@ func TestDoubtBenefit_FallsFromAllToNone(t *testing.T) {
 	}
 }
 
-// A change is told that helps four times in five and harms at most one in ten. It may help
-// a little less surely where its part is very likely amiss, and must more surely where it
+// A change is told that helps four times in five and harms at most twelve in a hundred. It
+// may help less surely where its part is very likely amiss, and must more surely where it
 // turns the last change back.
 func TestIsSureEnough_HelpAndHarm(t *testing.T) {
 	first := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "w"))
@@ -110,12 +110,12 @@ func TestIsSureEnough_HelpAndHarm(t *testing.T) {
 		help, harm float64
 		want       bool
 	}{
-		{"helps four in five, harms one in ten", first, 0.5, 0.8, 0.1, true},
+		{"helps four in five, harms twelve in a hundred", first, 0.5, 0.8, 0.12, true},
 		{"helps less", first, 0.5, 0.79, 0.1, false},
-		{"harms more", first, 0.5, 0.8, 0.11, false},
-		{"very likely amiss, helps seven in ten", first, 0.75, 0.7, 0.1, true},
-		{"very likely amiss, helps less", first, 0.75, 0.67, 0.1, false},
-		{"likely amiss, helps seven in ten", first, 0.65, 0.7, 0.1, false},
+		{"harms more", first, 0.5, 0.8, 0.13, false},
+		{"very likely amiss, helps more than three in five", first, 0.75, 0.61, 0.1, true},
+		{"very likely amiss, helps less", first, 0.75, 0.59, 0.1, false},
+		{"likely amiss, helps three in five", first, 0.65, 0.61, 0.1, false},
 		{"turns back, helps nine in ten", after, 0.75, 0.91, 0, false},
 		{"turns back, helps more surely", after, 0.75, 0.93, 0, true},
 	} {

@@ -17,7 +17,7 @@ func (w adviceWriter) writePrescription() *Prescription {
 	case w.decision.cause != "":
 		p.Rule = w.decision.chosenRule.Name
 		looked := w.expectGain(c)
-		p.HelpP, p.LookFor = trustInHelp(c.to.Game)*w.decision.helps, &looked
+		p.HelpP, p.LookFor = trustInHelp*w.decision.helps, &looked
 		why, p.ExpectStatement, p.CautionStatement = w.beliefReason(c), looked.statement(), w.cautionOf(c)
 	default:
 		p.Rule = w.decision.chosenRule.Name

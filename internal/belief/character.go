@@ -22,9 +22,20 @@ type characterBelief struct {
 // blows are handed on otherwise than is computed is thought possible, and no more.
 var characterSpreads = [response.CharacterSize]float64{1, 1, 1, response.Instant: 0.4}
 
-// anyTable is of a table of which nobody knows anything. How it hands on a blow is taken
-// for as computed, until many students' breaks say otherwise.
-var anyTable = characterBelief{spread: priorSpread()}
+// anyTable is of a table of which nobody knows anything, and on which a rack hands on a blow
+// as computed; instantTable is the same with blows that are handed on from pair to pair.
+var anyTable, instantTable = characterBelief{spread: priorSpread()}, makeInstantTable()
+
+// instantShare is how likely such a table is taken to be before a break was seen: no balls
+// do quite that, but how much they do is what models of a break differ in most. Ten breaks
+// of which all was noted mostly tell.
+const instantShare = 0.02
+
+func makeInstantTable() characterBelief {
+	c := characterBelief{spread: priorSpread()}
+	c.mean[response.Instant] = stepsOf(1, characterGrain)
+	return c
+}
 
 func priorSpread() (spread [response.CharacterSize]int16) {
 	for i := range response.Instant {
@@ -48,6 +59,24 @@ func (b characterBelief) character(of *Hand) response.Character {
 		c[i] += ofSteps(b.spread[i], characterGrain) * of.Table[i]
 	}
 	return c
+}
+
+// tableEvidence is what breaks say of every hand of the cloud, were they struck on a table of
+// a character.
+type tableEvidence struct {
+	character characterBelief
+	logPrior  float64
+	// facts has, by each fact, the logarithm of the likelihood of every hand.
+	facts [facts][]float64
+}
+
+// newTableEvidence has seen no break on a table that is so likely.
+func newTableEvidence(c characterBelief, share float64) tableEvidence {
+	e := tableEvidence{character: c, logPrior: math.Log(share)}
+	for f := range e.facts {
+		e.facts[f] = make([]float64, len(cloud))
+	}
+	return e
 }
 
 // tellOfTable is how much of what others' breaks showed is put to their tables and not to

@@ -41,7 +41,7 @@ func (s *Student) meanShares(k table.Kind, setup drill.Setup, weightOf func(int)
 		return nil
 	}
 	shares, total := make([]float64, response.Width), 0.0
-	instructed := situationOf(setup, s.rack, k, s.character)
+	instructed := s.situationOf(setup, k)
 	for i := range cloud {
 		w := weightOf(i)
 		if w < most/100 {

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
 	"breakwright/internal/table"
@@ -13,11 +15,12 @@ import (
 // Student is what is believed of one student's hands, with one game's rack.
 type Student struct {
 	rack response.Rack
-	// evidence is, by each fact, the logarithm of the likelihood of every hand of the
-	// cloud, and noted how often each fact was.
-	evidence [facts][]float64
-	noted    [facts]float64
-	seen     []seenBreaks
+	// tables are those that it may be, table the likeliest of them: see handWeights.
+	tables []tableEvidence
+	table  *tableEvidence
+	// noted is how often each fact was.
+	noted [facts]float64
+	seen  []seenBreaks
 	// tight and loose are how many racks were seen to stand so.
 	tight, loose float64
 	// fastest is the highest speed that was asked for.
@@ -27,10 +30,8 @@ type Student struct {
 	telling float64
 	// othersBreaks is how many breaks of others it is weighed beside.
 	othersBreaks int
-	// character is how these tables play, as far as the model knows of tables; local is how
-	// they depart from what it computes for such; nil where nobody knows.
-	character characterBelief
-	local     *departure
+	// local is how these tables depart from what is computed for such; nil where nobody knows.
+	local *departure
 	// isObserver: see NewObserver.
 	isObserver bool
 	// weights are those of cloud, adding up to 1, and shares the causes' parts of it; nil
@@ -53,15 +54,14 @@ func NewStudent(r response.Rack, tables drill.TablesPlay) (s *Student, known boo
 	if !response.Knows(r) {
 		return nil, false
 	}
-	s = &Student{rack: r, telling: ownTable, character: anyTable}
-	if canRead(tables) {
-		s.telling, s.character, s.local = breaksThatTell(tables.Breaks), characterOf(tables), departureOf(tables)
-		s.othersBreaks = tables.Breaks
+	if !canRead(tables) {
+		known := []tableEvidence{newTableEvidence(anyTable, 1-instantShare), newTableEvidence(instantTable, instantShare)}
+		return &Student{rack: r, telling: ownTable, tables: known}, true
 	}
-	for f := range s.evidence {
-		s.evidence[f] = make([]float64, len(cloud))
-	}
-	return s, true
+	return &Student{
+		rack: r, telling: breaksThatTell(tables.Breaks), othersBreaks: tables.Breaks,
+		tables: []tableEvidence{newTableEvidence(characterOf(tables), 1)}, local: departureOf(tables),
+	}, true
 }
 
 // OthersBreaks returns how many breaks of other students the student's are weighed beside: 0
@@ -135,15 +135,17 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	s.weights = nil
 	s.observeRack(breaks)
 	s.observeSpeeds(setup, breaks)
-	s.weigh(added)
+	for i := range s.tables {
+		s.weigh(added, &s.tables[i])
+	}
 }
 
-// weigh adds what breaks under one setup say of every hand.
-func (s *Student) weigh(breaks seenBreaks) {
-	shown := situationOf(breaks.setup, s.rack, breaks.kind, s.character).predictAllOn(s.local)
+// weigh adds what breaks under one setup say of every hand on a table.
+func (s *Student) weigh(breaks seenBreaks, on *tableEvidence) {
+	shown := situationOf(breaks.setup, s.rack, breaks.kind, on.character).predictAllOn(s.local)
 	scratch := make([]float32, len(cloud))
 	for _, c := range breaks.counts {
-		evidence, times := s.evidence[c.Fact], float64(c.Weight)
+		evidence, times := on.facts[c.Fact], float64(c.Weight)
 		for hand, log := range shown.logShares(c.Fact, c.Index, scratch) {
 			evidence[hand] += times * float64(log)
 		}
@@ -166,29 +168,21 @@ func (s *Student) chances(in *situation, hand int) response.Response {
 	return s.scratch
 }
 
-// handWeights returns the weight of every hand of the cloud.
+// handWeights returns the weight of every hand of the cloud, on the likeliest of the tables
+// that it may be.
 func (s *Student) handWeights() []float64 {
 	if s.weights != nil {
 		return s.weights
 	}
-	logs := make([]float64, len(cloud))
-	for i := range cloud {
-		logs[i] = s.logPrior(i) + s.rackEvidence(cloud[i].Gap) + s.speedEvidence(cloud[i].Speed)
-	}
-	for f, evidence := range s.evidence {
-		power := s.power(f)
-		for i, log := range evidence {
-			logs[i] += power * log
+	likeliest := math.Inf(-1)
+	for i := range s.tables {
+		logs := s.handLogs(&s.tables[i])
+		if whole := floats.LogSumExp(logs); whole > likeliest {
+			likeliest, s.table, s.weights = whole, &s.tables[i], logs
 		}
 	}
-	top, sum := slices.Max(logs), 0.0
-	s.weights = logs
-	for i, l := range logs {
-		s.weights[i] = math.Exp(l - top)
-		sum += s.weights[i]
-	}
-	for i := range s.weights {
-		s.weights[i] /= sum
+	for i, log := range s.weights {
+		s.weights[i] = math.Exp(log - likeliest)
 	}
 	s.shares = map[Cause]float64{}
 	rest := s.weights
@@ -200,6 +194,25 @@ func (s *Student) handWeights() []float64 {
 		s.shares[p.cause], rest = share, rest[p.hands:]
 	}
 	return s.weights
+}
+
+// handLogs returns the logarithm of how likely each hand of the cloud is together with a
+// table, up to the same constant for all.
+func (s *Student) handLogs(on *tableEvidence) []float64 {
+	logs := make([]float64, len(cloud))
+	for i := range cloud {
+		logs[i] = on.logPrior + s.logPrior(i) + s.rackEvidence(cloud[i].Gap) + s.speedEvidence(cloud[i].Speed)
+	}
+	for f, evidence := range on.facts {
+		floats.AddScaled(logs, s.power(f), evidence)
+	}
+	return logs
+}
+
+// situationOf is a setup on a kind of table, as the likeliest table plays.
+func (s *Student) situationOf(setup drill.Setup, k table.Kind) *situation {
+	s.handWeights()
+	return situationOf(setup, s.rack, k, s.table.character)
 }
 
 // logPrior is the logarithm of a hand's weight before a break was seen.
@@ -277,14 +290,14 @@ func (s *Student) Compare(w Weights, k table.Kind, from, to drill.Setup) Effect 
 func (s *Student) CompareAll(w Weights, keep Limits, k table.Kind, from drill.Setup, to []drill.Setup) []Effect {
 	hands, whole := s.weightyHands()
 	values := s.local.worthBy(w)
-	now, present := make([]float64, len(hands)), values.in(situationOf(from, s.rack, k, s.character))
+	now, present := make([]float64, len(hands)), values.in(s.situationOf(from, k))
 	for n, i := range hands {
 		now[n] = present.of(i)
 	}
 	effects := make([]Effect, len(to))
 	for j := range to {
-		then, rest := values.in(situationOf(to[j], s.rack, k, s.character)), whole
-		sum := effectSum{spread: SpreadOf(from, to[j])}
+		then, rest := values.in(s.situationOf(to[j], k)), whole
+		var sum effectSum
 		for n, i := range hands {
 			weight, isSound := s.weights[i], cloud[i].Cause == Nothing
 			if !isSound && sum.breaks(keep, whole, rest) {
@@ -322,7 +335,7 @@ func (s *Student) weightyHands() (hands []int, whole float64) {
 // Expect returns the chances of a break under a setup.
 func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 	var sum Parts
-	total, instructed := 0.0, situationOf(setup, s.rack, k, s.character)
+	total, instructed := 0.0, s.situationOf(setup, k)
 	for i, weight := range s.handWeights() {
 		if weight < negligible {
 			continue
@@ -353,7 +366,7 @@ func (s *Student) Surprise() float64 {
 	}
 	excess, variance := 0.0, 0.0
 	for _, seen := range s.seen {
-		played := situationOf(seen.setup, s.rack, seen.kind, s.character)
+		played := s.situationOf(seen.setup, seen.kind)
 		chances := s.chances(played, best)
 		for _, f := range []response.Fact{response.Wing, response.Cue} {
 			mean, square := logMoments(f, chances)

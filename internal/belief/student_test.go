@@ -32,6 +32,12 @@ func breaksOn(t *testing.T, constants breaksim.ModelParams, n int, differ func(*
 	if err != nil {
 		t.Fatal(err)
 	}
+	return breaksAt(t, tb, n, differ, seed)
+}
+
+// breaksAt does the same at a table.
+func breaksAt(t *testing.T, tb *breaksim.Table, n int, differ func(*breaksim.BreakInput), seed uint64) []drill.Break {
+	t.Helper()
 	s := setup()
 	in := breaksim.BreakInput{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: table.Left, Cue: s.Cue,
@@ -68,6 +74,28 @@ func noted(r breaksim.BreakResult, s drill.Setup) drill.Break {
 	}
 	b.Rails, b.PastString = drill.ObservedCount(r.Rails), drill.ObservedCount(r.PastString)
 	return b
+}
+
+// Where balls hand on a blow from pair to pair, as in many models and on no table, fewer go
+// down and the rack spreads less; twenty breaks show that it is that, and no loose rack.
+func TestStudent_RackThatHandsOnABlowOtherwise(t *testing.T) {
+	tb, err := breaksim.NewTable(breaksim.Defaults(), table.NineFoot())
+	if err != nil {
+		t.Fatal(err)
+	}
+	tight, loose := 0, 0
+	for seed := range uint64(6) {
+		isLoose := func(breaks []drill.Break) bool { return observed(t, breaks).ShareOf(belief.LooseRack) > 0.5 }
+		if isLoose(breaksAt(t, tb.WithInstantContacts(), 20, func(*breaksim.BreakInput) {}, 40+seed)) {
+			tight++
+		}
+		if isLoose(breaksOf(t, 20, func(in *breaksim.BreakInput) { in.Scatter.Gap = 0.02 }, 40+seed)) {
+			loose++
+		}
+	}
+	if tight > 1 || loose < 5 {
+		t.Errorf("of six tight racks there %d, of six loose ones on ordinary tables %d are taken for loose", tight, loose)
+	}
 }
 
 func observed(t *testing.T, breaks []drill.Break) *belief.Student {

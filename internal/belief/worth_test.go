@@ -3,29 +3,22 @@ package belief
 import (
 	"math"
 	"testing"
-
-	"breakwright/internal/drill"
 )
 
 // How sure a gain is to help: the standard normal's table (Abramowitz and Stegun 1964,
-// table 26.1), at the gain less what counts as one, in standard deviations of tables. What
-// is hit otherwise gains less alike from table to table.
-func TestEffect_AsSureAsTablesAreAlike(t *testing.T) {
-	from := drill.Setup{}
-	for _, c := range []struct {
-		name       string
-		to         drill.Setup
-		help, harm float64
-	}{
-		{"the tip", drill.Setup{Tip: 0.1}, 0.84134, 0.00135},
-		{"the speed", drill.Setup{Speed: 1}, 0.84134, 0.00135},
-		{"the contact", drill.Setup{Contact: 0.1}, 0.69146, 0.06681},
-	} {
-		sum := effectSum{spread: SpreadOf(from, c.to)}
-		sum.add(0.5, 0.1, false)
-		got := sum.mean(0.5)
-		if math.Abs(got.Help-c.help) > 5e-6 || math.Abs(got.Harm-c.harm) > 5e-6 || math.Abs(got.Gain-0.1) > 1e-12 {
-			t.Errorf("%s: %+v, want a chance of %v to help and of %v to harm", c.name, got, c.help, c.harm)
+// table 26.1), at the gain less what counts as one, in standard deviations of what else
+// may be gained.
+func TestEffect_AsSureAsTheModelIsRight(t *testing.T) {
+	for _, c := range []struct{ deviations, chance float64 }{{0, 0.5}, {1, 0.84134}, {2, 0.97725}} {
+		gain := LeastGain + c.deviations*gainSpread
+		var gains, loses effectSum
+		gains.add(0.5, gain, false)
+		loses.add(0.5, -gain, false)
+		if got := gains.mean(0.5); math.Abs(got.Help-c.chance) > 5e-6 || math.Abs(got.Gain-gain) > 1e-12 {
+			t.Errorf("%v deviations: %+v, want a chance of %v to help", c.deviations, got, c.chance)
+		}
+		if got := loses.mean(0.5); math.Abs(got.Harm-c.chance) > 5e-6 {
+			t.Errorf("%v deviations the other way: %+v, want a chance of %v to harm", c.deviations, got, c.chance)
 		}
 	}
 }

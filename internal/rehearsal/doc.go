@@ -19,13 +19,13 @@
 // Units are those of package drill. The same seed gives the same report. Two are kept
 // beside this file: REHEARSAL.md has computed students on three racks, each judged alone,
 // and which faults breaks can tell apart at all (see RecognizeCauses); CLASS.md has a class
-// at one table. They are renewed, in an hour on two cores, with
+// at one table. They are renewed, in an hour and a half on two cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
 //	$run --model physics --students 20 > $page
 //	for rack in nine-ball/centre ten-ball/head; do
-//		echo >> $page; $run --model physics --rack $rack --students 12 >> $page
+//		echo >> $page; $run --model physics --rack $rack --students 20 >> $page
 //	done
 //	echo >> $page; $run --model physics --tell-apart --students 100 >> $page
 //	$run --model physics --students 12 --table 4 > internal/rehearsal/CLASS.md

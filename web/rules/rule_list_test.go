@@ -30,7 +30,7 @@ func TestList_SaysEachRuleInWords(t *testing.T) {
 	}
 	list.RequireText(t, "#balls-off-table", "Speaks from the first break on, when it is at least 85 % sure that the share of breaks in which a ball leaves the table is over 5 %.")
 	list.RequireText(t, "#cue-ball-forward", "Its step is 0.1 radius of tip height.", "80 % is enough")
-	list.RequireText(t, "#weighing", "proposed when it is at least 80 % sure that it helps, and at most 10 % that it harms")
+	list.RequireText(t, "#weighing", "proposed when it is at least 80 % sure that it helps, and at most 12 % that it harms")
 	list.RequireText(t, "#worth-scratch", "A scratch", "costs 1")
 	list.RequireText(t, ".rule-table", "Gaps in the rack", "The rack is checked before anything is changed.")
 	list.RequireText(t, "#head-ball-path", "Switched off: it never speaks.")
