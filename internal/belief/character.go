@@ -32,7 +32,7 @@ var anyTable, instantTable = characterBelief{spread: priorSpread()}, makeInstant
 const instantShare = 0.02
 
 func makeInstantTable() characterBelief {
-	c := characterBelief{spread: priorSpread()}
+	c := anyTable
 	c.mean[response.Instant] = stepsOf(1, characterGrain)
 	return c
 }

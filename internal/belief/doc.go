@@ -7,11 +7,12 @@
 // has a weight. Every recorded fact of every break moves the weights once, by
 // what package response says such a stroke would show; sets under other setups
 // count through the same hands. No model is a table, so the evidence is
-// tempered and says only so much: see temper and ownTable. What other students' breaks
-// showed alike (Shown) is what their tables give, and no student's hands: how these play,
-// as far as the model knows of tables (characterBelief), and how they differ from all it
-// knows (departure). Both are kept as drill.TablesPlay, in whole numbers, so that what was
-// said once can be said again.
+// tempered and says only so much: see temper and ownTable. Of a student judged alone it is
+// weighed, too, whether balls hand on a blow otherwise than is computed (instantTable).
+// What other students' breaks showed alike (Shown) is what their tables give, and no
+// student's hands: how these play, as far as the model knows of tables (characterBelief),
+// and how they differ from all it knows (departure). Both are kept as drill.TablesPlay, in
+// whole numbers, so that what was said once can be said again.
 //
 // It is deterministic: the cloud is a fixed sequence of low discrepancy and no
 // random source is used. Everything is in the frame of a break from the left.

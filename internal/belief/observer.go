@@ -12,7 +12,7 @@ import (
 func NewObserver(r response.Rack) (s *Student, known bool) {
 	s, known = NewStudent(r, drill.TablesPlay{})
 	if known {
-		s.isObserver, s.tables = true, s.tables[:1]
+		s.isObserver, s.tables = true, []tableEvidence{newTableEvidence(anyTable, 1)}
 	}
 	return s, known
 }

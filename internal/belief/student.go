@@ -15,7 +15,8 @@ import (
 // Student is what is believed of one student's hands, with one game's rack.
 type Student struct {
 	rack response.Rack
-	// tables are those that it may be, table the likeliest of them: see handWeights.
+	// tables are those that the breaks may have been struck on, table the likeliest of them,
+	// which handWeights finds.
 	tables []tableEvidence
 	table  *tableEvidence
 	// noted is how often each fact was.
@@ -169,7 +170,7 @@ func (s *Student) chances(in *situation, hand int) response.Response {
 }
 
 // handWeights returns the weight of every hand of the cloud, on the likeliest of the tables
-// that it may be.
+// that the breaks may have been struck on.
 func (s *Student) handWeights() []float64 {
 	if s.weights != nil {
 		return s.weights
