@@ -1,8 +1,6 @@
 package demo
 
 import (
-	"slices"
-
 	"breakwright/internal/progress"
 	"breakwright/internal/store"
 )
@@ -57,20 +55,15 @@ func declinedInSlump(l *simulation) storyState {
 	return storyGoesOn
 }
 
-// stuck: of the changes that were tried to the end the latest two did not help,
-// and one of them made no difference.
+// lastTwoDidNotHelp: the latest two changes were tried to the end, neither helped, and
+// one of them made no difference.
 func lastTwoDidNotHelp(l *simulation) storyState {
-	var tried []store.State
-	for _, c := range l.changes {
-		if isSettled(c.state) {
-			tried = append(tried, c.state)
-		}
-	}
-	if len(tried) < 2 || l.waiting {
+	if len(l.changes) < 2 || l.waiting {
 		return storyGoesOn
 	}
-	latest := tried[len(tried)-2:]
-	if slices.Contains(latest, store.NoDifference) && !slices.Contains(latest, store.Helped) {
+	last, before := l.changes[len(l.changes)-1].state, l.changes[len(l.changes)-2].state
+	isPoor := func(s store.State) bool { return isSettled(s) && s != store.Helped }
+	if isPoor(last) && isPoor(before) && (last == store.NoDifference || before == store.NoDifference) {
 		return storyComplete
 	}
 	return storyGoesOn

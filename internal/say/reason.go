@@ -130,7 +130,7 @@ func (s Statement) weighed(r Reader) string {
 // causeWords say what a change answers.
 var causeWords = map[string]string{
 	"contact made up for": "the head ball is not hit where it was aimed, and this makes up for it",
-	"line brought back":   "the wing ball's line is off, and this brings it back",
+	"line brought back":   "the wing ball's line is off, likelier by the place than by the hit, but no move of the cue ball is sure enough to help, and this brings the line back",
 	"place more":          "the cue ball starts too near the middle",
 	"place less":          "the cue ball starts too far out",
 	"contact more":        "the head ball is met too far toward the break side",

@@ -105,7 +105,7 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 	v := deskView{
 		Locked: lockedLines(d, user.Zone),
 		Hurts:  hurtLines(d, user.Zone),
-		Off:    offTableLines(d, user.Zone), Stuck: stuckLines(d, user.Units), Slump: slumpLines(d), Cards: breakCardLines(d), Idle: overdueLines(d),
+		Off:    offTableLines(d, user.Zone), Stuck: stuckLines(d, user.Zone, user.Units), Slump: slumpLines(d), Cards: breakCardLines(d), Idle: overdueLines(d),
 		Week: weekTotalsWords(d.Week),
 	}
 	if v.Unanswered, err = unansweredLines(d, v.Stuck, user.Reader()); err != nil {

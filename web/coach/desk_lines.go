@@ -103,7 +103,7 @@ func offTableLines(d store.Desk, zone *time.Location) lineGroup {
 }
 
 // stuckLines are students whose latest two changes both did not help.
-func stuckLines(d store.Desk, u say.Units) lineGroup {
+func stuckLines(d store.Desk, zone *time.Location, u say.Units) lineGroup {
 	g := lineGroup{Key: "stuck", Heading: deskHeadings[store.DismissStuck]}
 	for _, pair := range d.Tried {
 		if pair.Before == nil || pair.Last.State == store.Helped || pair.Before.State == store.Helped ||
@@ -112,15 +112,19 @@ func stuckLines(d store.Desk, u say.Units) lineGroup {
 		}
 		g.Lines = append(g.Lines, deskLine{
 			ID: "stuck-" + pair.Last.ID.String(), Students: oneStudent(pair.Last.Student, pair.Name),
-			Says: fmt.Sprintf("Two changes in a row did not help: first %s, %s; then %s, %s. Watch a few breaks yourself before a third.",
-				component.ArrowWords(pair.Before.Before, pair.Before.After, pair.Before.Kind, u), component.OutcomeWords(pair.Before.State),
-				component.ArrowWords(pair.Last.Before, pair.Last.After, pair.Last.Kind, u), component.OutcomeWords(pair.Last.State)),
+			Says: fmt.Sprintf("The last two changes that were tried to the end did not help: %s; then %s. Watch a few breaks yourself before a third.",
+				triedWords(*pair.Before, zone, u), triedWords(pair.Last, zone, u)),
 			Change: route.StudentPath(pair.Last.Student) + "/change",
 			Open:   route.StudentPath(pair.Last.Student) + "#way", OpenWords: "See the history",
 			Dismiss: &dismissForm{string(store.DismissStuck), pair.Last.ID.String()},
 		})
 	}
 	return g
+}
+
+// triedWords says what was tried, since when, and what became of it.
+func triedWords(c store.TriedChange, zone *time.Location, u say.Units) string {
+	return fmt.Sprintf("on %s %s, %s", say.DayOfYear(c.Decided.In(zone)), component.ArrowWords(c.Before, c.After, c.Kind, u), component.OutcomeWords(c.State))
 }
 
 // unansweredLines are students whose breaks leave the rules without an answer: too
