@@ -15,15 +15,16 @@ import (
 )
 
 const rehearseUsage = `rehearse [--model curve|physics] [--rack GAME/SPOT] [--table N] [--students N] [--sets N] [--fault F]
-         [--without RULE]... [--forget FACT] [--ablate | --tell-apart] [--seed S]
-         [--format text|json]
+         [--without RULE]... [--forget FACT] [--ablate | --promises | --tell-apart]
+         [--seed S] [--format text|json]
 
 Sends virtual students with one hidden fault each through the adviser and counts
 how often the first change was the right one, how soon they broke well and how
 often advice did harm. With --ablate it says instead what each rule is worth: how
-the same students fare with it and without it. With --tell-apart it says which
-faults breaks can tell apart at all, beside an observer who knows the model to be
-right. The same seed gives the same report.
+the same students fare with it and without it. With --promises it says how often
+what was said came true. With --tell-apart it says which faults breaks can tell
+apart at all, beside an observer who knows the model to be right. The same seed
+gives the same report.
 `
 
 // runRehearse is the command of that name.
@@ -31,8 +32,10 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 	flags := newFlags(rehearseUsage, stderr)
 	options := rehearsal.Options{Workers: runtime.GOMAXPROCS(0)}
 	addRehearsalFlags(flags, &options)
-	ablate := flags.Bool("ablate", false, "what each rule is worth")
-	tellApart := flags.Bool("tell-apart", false, "which faults can be told apart")
+	asked := make(map[string]*bool, len(otherReports))
+	for name, other := range otherReports {
+		asked[name] = flags.Bool(name, false, other.words)
+	}
 	fault := flags.String("fault", "", fmt.Sprintf("only one fault of %v", rehearsal.ComputedFaults()))
 	format := flags.String("format", "text", "text (Markdown) or json")
 	others, err := parseMixed(flags, args)
@@ -46,14 +49,14 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 	}
 	known := *fault == "" || slices.Contains(faults, rehearsal.Fault(*fault))
 	known = known && slices.Contains(rehearsal.Models(), options.Model)
-	if len(others) > 0 || write == nil || !known || *ablate && *tellApart {
+	if len(others) > 0 || write == nil || !known || countTrue(asked) > 1 {
 		flags.Usage()
 		return exitUsage
 	}
 	if *fault != "" {
 		options.Faults = []rehearsal.Fault{rehearsal.Fault(*fault)}
 	}
-	report, err := makeReport(ctx, options, *ablate, *tellApart)
+	report, err := makeReport(ctx, options, asked)
 	if err == nil {
 		err = write(stdout, report)
 	}
@@ -89,14 +92,39 @@ func addRehearsalFlags(flags *flag.FlagSet, options *rehearsal.Options) {
 // textReport is what a rehearsal came to.
 type textReport interface{ WriteText(io.Writer) error }
 
-func makeReport(ctx context.Context, options rehearsal.Options, ablate, tellApart bool) (textReport, error) {
-	switch {
-	case ablate:
-		return rehearsal.Ablate(ctx, options)
-	case tellApart:
-		return rehearsal.RecognizeCauses(ctx, options)
+// otherReports are made instead of the usual one, when a flag of their name is given.
+var otherReports = map[string]struct {
+	words string
+	make  func(context.Context, rehearsal.Options) (textReport, error)
+}{
+	"ablate": {"what each rule is worth", func(ctx context.Context, p rehearsal.Options) (textReport, error) {
+		return rehearsal.Ablate(ctx, p)
+	}},
+	"promises": {"what was promised beside what came, of computed students", func(ctx context.Context, p rehearsal.Options) (textReport, error) {
+		return rehearsal.CountPromises(ctx, p)
+	}},
+	"tell-apart": {"which faults can be told apart", func(ctx context.Context, p rehearsal.Options) (textReport, error) {
+		return rehearsal.RecognizeCauses(ctx, p)
+	}},
+}
+
+func countTrue(asked map[string]*bool) (n int) {
+	for _, is := range asked {
+		if *is {
+			n++
+		}
 	}
-	return rehearsal.Run(ctx, options)
+	return n
+}
+
+// makeReport makes the one report that is asked for.
+func makeReport(ctx context.Context, p rehearsal.Options, asked map[string]*bool) (textReport, error) {
+	for name, is := range asked {
+		if *is {
+			return otherReports[name].make(ctx, p)
+		}
+	}
+	return rehearsal.Run(ctx, p)
 }
 
 func writeReportText(to io.Writer, p textReport) error { return p.WriteText(to) }

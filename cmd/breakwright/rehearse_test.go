@@ -19,6 +19,8 @@ func TestRehearse_ModelsAndRules(t *testing.T) {
 		"without luck":    {[]string{"--students=2", "--without=luck"}, exitFailed, "", "no rule \"luck\""},
 		"worth":           {[]string{"--ablate", "--students=1", "--sets=1", "--fault=tip"}, exitOK, "| wing-miss-balance", ""},
 		"told apart":      {[]string{"--tell-apart", "--students=2"}, exitOK, "| loose rack", ""},
+		"promises":        {[]string{"--promises", "--model=physics", "--students=1", "--sets=1", "--fault=tip"}, exitOK, "--students 1 --sets 1 --promises", ""},
+		"of curves":       {[]string{"--promises", "--students=1"}, exitFailed, "", "computed students"},
 		"two reports":     {[]string{"--tell-apart", "--ablate"}, exitUsage, "", "--tell-apart"},
 		"another rack":    {[]string{"--model=physics", "--rack=ten-ball/head", "--forget=misses", "--students=1", "--sets=1", "--fault=side spin"}, exitOK, "--rack ten-ball/head --forget misses", ""},
 		"an unknown rack": {[]string{"--rack=darts/head"}, exitUsage, "", "ten-ball/head"},

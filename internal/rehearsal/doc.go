@@ -18,8 +18,9 @@
 //
 // Units are those of package drill. The same seed gives the same report. Two are kept
 // beside this file: REHEARSAL.md has computed students on three racks, each judged alone,
-// and which faults breaks can tell apart at all (see RecognizeCauses); CLASS.md has a class
-// at one table. They are renewed, in an hour and a half on two cores, with
+// what came of what they were promised (see CountPromises) and which faults breaks can tell
+// apart at all (see RecognizeCauses); CLASS.md has a class at one table. They are renewed, in
+// two hours on two cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
@@ -27,8 +28,13 @@
 //	for rack in nine-ball/centre ten-ball/head; do
 //		echo >> $page; $run --model physics --rack $rack --students 20 >> $page
 //	done
+//	for rack in nine-ball/head nine-ball/centre ten-ball/head; do
+//		echo >> $page; $run --model physics --rack $rack --students 100 --promises >> $page
+//	done
 //	echo >> $page; $run --model physics --tell-apart --students 100 >> $page
 //	$run --model physics --students 12 --table 4 > internal/rehearsal/CLASS.md
+//	echo >> internal/rehearsal/CLASS.md
+//	$run --model physics --students 40 --table 4 --promises >> internal/rehearsal/CLASS.md
 //
 // Eight-ball (--rack eight-ball/head), curves (no flag) and what each rule is worth
 // (--ablate) are run the same way and not kept.

@@ -30,8 +30,8 @@ func (h Habit) noteBreak(s drill.Setup, speed table.Mph, r breaksim.BreakResult,
 	if h.Rails {
 		b.Rails, b.PastString = drill.ObservedCount(r.Rails), drill.ObservedCount(r.PastString)
 	}
-	if h.Shots && b.Cue.How == drill.Stopped {
-		b.Shot = shotOf(r, k)
+	if h.Shots {
+		b.Shot = shotOf(b, r, s, k)
 	}
 	if h.Rests {
 		b.Rest = notedRests(r, s, k)

@@ -31,7 +31,12 @@ func TestNote_FollowsTheHabits(t *testing.T) {
 	k := table.NineFoot()
 	s := drill.StandardSetup(rack.NineBall, table.Left, k)
 	wing := s.WingBall()
-	r := resultWithBallsAt(table.Place{X: 1.234, Y: 40}, map[rack.Ball]table.Place{wing: {X: -20, Y: 80}, s.HeadBall(): {X: 3, Y: 30}})
+	r := resultWithBallsAt(table.Place{X: 1.234, Y: 40}, map[rack.Ball]table.Place{wing: {X: -20, Y: 80}, s.HeadBall(): {X: 3, Y: 30}, 9: {X: 10, Y: 80}})
+	for _, ball := range r.Balls {
+		if ball.End == breaksim.Dropped {
+			r.Pocketed = append(r.Pocketed, breaksim.Pocketed{Ball: ball.Ball, Pocket: ball.Pocket})
+		}
+	}
 	for i := range r.Balls {
 		if r.Balls[i].Ball == wing {
 			r.Balls[i].Met = breaksim.MetBall
@@ -68,21 +73,28 @@ func TestNote_TheCueBallsEnds(t *testing.T) {
 	}
 }
 
-func TestShotOf_OpenHardNone(t *testing.T) {
+// The shot that is left is package leave's answer for where all the balls stopped, those that
+// nobody would write down too.
+func TestShotOf_OfAllBalls(t *testing.T) {
 	k := table.NineFoot()
-	cue := table.Place{X: 0, Y: 25}
+	setup := drill.StandardSetup(rack.NineBall, table.Left, k)
+	cue, aside := table.Place{X: 0, Y: 25}, table.Place{X: -15, Y: 80}
 	for name, c := range map[string]struct {
 		places map[rack.Ball]table.Place
+		end    drill.CueOutcome
 		want   drill.Shot
 	}{
-		"straight into a side pocket":      {map[rack.Ball]table.Place{2: {X: 12, Y: 37}}, drill.ShotOpen},
-		"the lowest ball is behind it":     {map[rack.Ball]table.Place{2: {X: 0, Y: 60}, 5: {X: 0, Y: 45}}, drill.ShotNone},
-		"on the head rail, too sharp":      {map[rack.Ball]table.Place{2: {X: 0, Y: 1.2}}, drill.ShotHard},
-		"higher balls do not matter":       {map[rack.Ball]table.Place{2: {X: 12, Y: 37}, 9: {X: -15, Y: 80}}, drill.ShotOpen},
-		"nothing is left to shoot at":      {nil, ""},
-		"a ball across the pocket's mouth": {map[rack.Ball]table.Place{3: {X: 23.9, Y: 98.9}, 2: {X: 20, Y: 91.1}, 4: {X: -23, Y: 98}, 5: {X: 22, Y: 50}, 6: {X: -22, Y: 50}}, drill.ShotHard},
+		"straight into a side pocket":  {map[rack.Ball]table.Place{2: {X: 12, Y: 37}, 9: aside}, drill.Stopped, drill.ShotOpen},
+		"the lowest ball is behind it": {map[rack.Ball]table.Place{2: {X: 0, Y: 60}, 5: {X: 0, Y: 45}, 9: aside}, drill.Stopped, drill.ShotNone},
+		"a scratch":                    {map[rack.Ball]table.Place{2: {X: 12, Y: 37}, 9: aside}, drill.Scratched, ""},
 	} {
-		if got := shotOf(resultWithBallsAt(cue, c.places), k); got != c.want {
+		b := drill.Break{Cue: drill.CueEnd{How: c.end, Place: cue}}
+		for _, ball := range setup.Order.Balls() {
+			if _, up := c.places[ball]; !up {
+				b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: ball, Pocket: table.FootLeft})
+			}
+		}
+		if got := shotOf(b, resultWithBallsAt(cue, c.places), setup, k); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
 	}

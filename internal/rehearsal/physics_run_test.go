@@ -49,7 +49,7 @@ func TestRun_OnPhysicalStudents(t *testing.T) {
 	if err != nil || back.Model != "physics" || back.Margin != ComputedMargin || len(back.Rows) == 0 || back.Rows[0].Fault != "speed" {
 		t.Fatalf("%v: %s", err, out)
 	}
-	if s := back.Rows[0].Start; len(s) != 9 || s["Wing"] != alone.Rows[0].StartRates.Wing || s["Wing"] <= 0 {
+	if s := back.Rows[0].Start; len(s) != 10 || s["Wing"] != alone.Rows[0].StartRates.Wing || s["Wing"] <= 0 {
 		t.Errorf("start %v", s)
 	}
 	var page bytes.Buffer

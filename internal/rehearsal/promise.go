@@ -54,7 +54,7 @@ func listPromises(s Student, a *advice.Advice, setups []drill.Setup, under condi
 	isUnchanged := setups[len(setups)-1].SameAs(setups[0]) && !under.rackChecked
 	if len(a.Causes) > 0 && s.Fault != NoEffect && isUnchanged { // afterwards what was amiss may be no more
 		top := a.Causes[0]
-		list = append(list, promise{promiseCause, top.Share, oneIf(faultOf[belief.Cause(top.Name)] == s.Fault)})
+		list = append(list, promise{promiseCause, top.Share, oneIf(s.hasCause(belief.Cause(top.Name)))})
 	}
 	if p, known := outcomePromise(a.FollowUp, setups, under, t); known {
 		list = append(list, p)
@@ -66,6 +66,13 @@ func listPromises(s Student, a *advice.Advice, setups []drill.Setup, under condi
 var faultOf = map[belief.Cause]Fault{
 	belief.Nothing: NoFault, belief.Place: Place, belief.Contact: Contact, belief.Tip: Tip, belief.Spin: SideSpin,
 	belief.Speed: Speed, belief.Unsteady: Steadiness, belief.LooseRack: LooseRack,
+}
+
+// hasCause reports whether a cause is what is amiss with a student. Who is told more power
+// than they control has a stroke that does not hold together: it is either.
+func (s Student) hasCause(c belief.Cause) bool {
+	isForced := s.Fault == Speed && s.hasRemedy(Remedy{Variable: advice.VarySpeed})
+	return faultOf[c] == s.Fault || isForced && c == belief.Unsteady
 }
 
 // weight is how much a promise to a student with a fault counts beside others of its kind.

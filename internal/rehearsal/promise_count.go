@@ -23,19 +23,19 @@ func (p weighedPromise) weightOf() float64 { return p.weight }
 
 // countPromises sums up what was promised to students whom changes affect, and
 // counts what was said of those whom they do not.
-func countPromises(students []studentOutcome) []PromiseRow {
+func countPromises(students []promisedStudent) []PromiseRow {
 	made, unmoved := map[promiseKind][]weighedPromise{}, map[promiseKind]int{}
 	changedSets := 0
-	for _, o := range students {
-		for _, p := range o.advised.promises {
-			if o.student.Fault == NoEffect {
+	for _, s := range students {
+		for _, p := range s.promises {
+			if s.fault == NoEffect {
 				unmoved[p.kind]++
 			} else {
-				made[p.kind] = append(made[p.kind], weighedPromise{p, p.kind.weight(o.student.Fault)})
+				made[p.kind] = append(made[p.kind], weighedPromise{p, p.kind.weight(s.fault)})
 			}
 		}
-		if o.student.Fault == NoEffect {
-			changedSets += o.advised.countSetsAfterChange()
+		if s.fault == NoEffect {
+			changedSets += s.setsAfterChange
 		}
 	}
 	var rows []PromiseRow
@@ -51,16 +51,4 @@ func countPromises(students []studentOutcome) []PromiseRow {
 		rows = append(rows, row)
 	}
 	return rows
-}
-
-// countSetsAfterChange counts the sets that were held under another setup than the
-// first.
-func (l trainingRun) countSetsAfterChange() int {
-	n := 0
-	for _, s := range l.setups[:len(l.setups)-1] {
-		if !s.SameAs(l.setups[0]) {
-			n++
-		}
-	}
-	return n
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 )
 
@@ -65,12 +66,31 @@ func TestListPromises_OfACauseUntilSomethingChanges(t *testing.T) {
 	}
 }
 
+// Too much power and a stroke that scatters are one; too little power is not.
+func TestHasCause_OfForcedStrokes(t *testing.T) {
+	forced := Student{Fault: Speed, Remedies: []Remedy{{Variable: advice.VarySpeed}}}
+	soft := Student{Fault: Speed, Remedies: []Remedy{{Variable: advice.VarySpeed, Up: true}}}
+	for _, c := range []struct {
+		of    Student
+		cause belief.Cause
+		want  bool
+	}{
+		{forced, belief.Speed, true}, {forced, belief.Unsteady, true}, {forced, belief.Tip, false},
+		{soft, belief.Speed, true}, {soft, belief.Unsteady, false},
+		{Student{Fault: Steadiness}, belief.Unsteady, true}, {Student{Fault: Steadiness}, belief.Speed, false},
+		{Student{Fault: NoFault}, belief.Nothing, true},
+	} {
+		if got := c.of.hasCause(c.cause); got != c.want {
+			t.Errorf("%s amiss of %s, %+v: %v", c.cause, c.of.Fault, c.of.Remedies, got)
+		}
+	}
+}
+
 func TestCountPromises_KeepsTheUnmovedApart(t *testing.T) {
 	helped := promise{promiseHelped, 0.97, 1}
-	moved := studentOutcome{student: Student{Fault: Tip}, advised: trainingRun{promises: []promise{helped, {promiseHelped, 0.95, 0}}}}
-	setups := []drill.Setup{{Tip: 0.1}, {Tip: 0.2}, {Tip: 0.2}, {Tip: 0.2}}
-	unmovedOne := studentOutcome{student: Student{Fault: NoEffect}, advised: trainingRun{setups: setups, promises: []promise{helped}}}
-	for _, row := range countPromises([]studentOutcome{moved, unmovedOne}) {
+	moved := promisedStudent{fault: Tip, promises: []promise{helped, {promiseHelped, 0.95, 0}}, setsAfterChange: 5}
+	unmovedOne := promisedStudent{fault: NoEffect, promises: []promise{helped}, setsAfterChange: 2}
+	for _, row := range countPromises([]promisedStudent{moved, unmovedOne}) {
 		if row.Promise == string(promiseHelped) {
 			if row.Made != 2 || row.Came.Mean != 0.5 || row.OfUnmoved.Count != 1 || row.OfUnmoved.Of != 2 {
 				t.Errorf("%+v", row)
@@ -85,10 +105,10 @@ func TestCountPromises_KeepsTheUnmovedApart(t *testing.T) {
 // have nothing amiss and 13 the tip, that is 34 of 47, give or take 1.96 times the root of
 // 2·(34·13/47)²·2, over 47.
 func TestCountPromises_CausesAreAsCommonAsTheyAreTakenToBe(t *testing.T) {
-	told := func(f Fault, is float64) studentOutcome {
-		return studentOutcome{student: Student{Fault: f}, advised: trainingRun{promises: []promise{{promiseCause, 0.5, is}}}}
+	told := func(f Fault, is float64) promisedStudent {
+		return promisedStudent{fault: f, promises: []promise{{promiseCause, 0.5, is}}}
 	}
-	for _, row := range countPromises([]studentOutcome{told(NoFault, 1), told(Tip, 0)}) {
+	for _, row := range countPromises([]promisedStudent{told(NoFault, 1), told(Tip, 0)}) {
 		if row.Promise != string(promiseCause) {
 			continue
 		}

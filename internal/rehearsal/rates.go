@@ -19,11 +19,11 @@ type Rates struct {
 	// Scratch is the share in which the cue ball scratches, Off the share in
 	// which any ball leaves the table.
 	Scratch, Off float64
-	// Dry is the share with nothing down, Clean the share with a ball down, no
-	// scratch and every ball on the table. Worth adds up what a break is worth: 1
-	// when clean, 1 more for an open shot on the lowest ball, less 1 for a scratch
-	// and 2 for a ball on the floor.
-	Dry, Clean, Worth float64
+	// Dry is the share with nothing down, Weak the share of those short of the rules' four
+	// rails, Clean the share with a ball down, no scratch and every ball on the table.
+	// Worth adds up what a break is worth: 1 when clean, 1 more for an open shot on the
+	// lowest ball, less 1 for a scratch or for a weak break and 2 for a ball on the floor.
+	Dry, Weak, Clean, Worth float64
 }
 
 // rateCounter counts and remembers a student's true rates. The same chances serve
@@ -57,7 +57,7 @@ func (s Student) breakUnder(c condition, rng *rand.Rand) drill.Break {
 }
 
 // breakCounts is what was seen in the first breaks under one condition.
-type breakCounts struct{ breaks, wing, window, good, middle, scratch, off, dry, clean, openShot int }
+type breakCounts struct{ breaks, wing, window, good, middle, scratch, off, dry, weak, clean, openShot int }
 
 // setKey is one set of a training: the same student has the same luck in the same
 // round under the same setup, whoever advises.
@@ -105,20 +105,20 @@ func (t *rateCounter) countRates(under condition, breaks int) Rates {
 	return c.toRates()
 }
 
-// noteAll returns the student as one who notes the shots that are left, which what a
-// break is worth asks for.
+// noteAll returns the student as one who notes the rails that were met and the shots that
+// are left, which what a break is worth asks for.
 func noteAll(s Student) Student {
-	s.Breaker, s.rackChecked = notingShots(s.Breaker), notingShots(s.rackChecked)
+	s.Breaker, s.rackChecked = notingWorth(s.Breaker), notingWorth(s.rackChecked)
 	return s
 }
 
-func notingShots(b Breaker) Breaker {
+func notingWorth(b Breaker) Breaker {
 	switch p := b.(type) {
 	case Physics:
-		p.Habit.Shots = true
+		p.Habit.Rails, p.Habit.Shots = true, true
 		return p
 	case unmoved:
-		p.Breaker = notingShots(p.Breaker)
+		p.Breaker = notingWorth(p.Breaker)
 		return p
 	}
 	return b
@@ -127,6 +127,7 @@ func notingShots(b Breaker) Breaker {
 func (c *breakCounts) addBreak(b drill.Break, s drill.Setup, of Student) {
 	made, in, off := b.WingMade(s), b.InWindow(of.Window), b.HasBallsOff()
 	dry := len(b.Pocketed) == 0
+	weak, _ := b.IsWeak()
 	c.breaks++
 	countIf(&c.wing, made)
 	countIf(&c.window, in)
@@ -135,6 +136,7 @@ func (c *breakCounts) addBreak(b drill.Break, s drill.Setup, of Student) {
 	countIf(&c.scratch, b.Cue.How == drill.Scratched)
 	countIf(&c.off, off)
 	countIf(&c.dry, dry)
+	countIf(&c.weak, weak)
 	countIf(&c.clean, !dry && !off && b.Cue.How == drill.Stopped)
 	countIf(&c.openShot, b.Shot == drill.ShotOpen)
 }
@@ -149,8 +151,8 @@ func (c *breakCounts) toRates() Rates {
 	share := func(n int) float64 { return float64(n) / float64(c.breaks) }
 	return Rates{
 		Wing: share(c.wing), Window: share(c.window), Good: share(c.good), Middle: share(c.middle),
-		Scratch: share(c.scratch), Off: share(c.off), Dry: share(c.dry), Clean: share(c.clean),
-		Worth: share(c.clean+c.openShot-c.scratch) - 2*share(c.off),
+		Scratch: share(c.scratch), Off: share(c.off), Dry: share(c.dry), Weak: share(c.weak), Clean: share(c.clean),
+		Worth: share(c.clean+c.openShot-c.scratch-c.weak) - 2*share(c.off),
 	}
 }
 

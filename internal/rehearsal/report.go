@@ -29,8 +29,6 @@ type Report struct {
 	// All is every student, Rows those of each fault and then parts of them.
 	All  Row   `json:"all"`
 	Rows []Row `json:"rows"`
-	// Promises is what was promised beside what came.
-	Promises []PromiseRow `json:"promises,omitempty"`
 }
 
 // Row is the students of one fault, or a part of them. The value of a break is its
@@ -131,7 +129,6 @@ func (p Options) buildReport(outcomes [][]studentOutcome, from studentSource) Re
 		r.Rows = append(r.Rows, from.buildRow(f, "", outcomes[i]))
 	}
 	if p.Model == PhysicsModel {
-		r.Promises = countPromises(all)
 		r.addParts("all", all, from)
 		return r
 	}

@@ -60,6 +60,7 @@ func meanRates(students []studentOutcome, of func(studentOutcome) Rates) Rates {
 		Scratch: mean(func(r Rates) float64 { return r.Scratch }),
 		Off:     mean(func(r Rates) float64 { return r.Off }),
 		Dry:     mean(func(r Rates) float64 { return r.Dry }),
+		Weak:    mean(func(r Rates) float64 { return r.Weak }),
 		Clean:   mean(func(r Rates) float64 { return r.Clean }),
 		Worth:   mean(func(r Rates) float64 { return r.Worth }),
 	}

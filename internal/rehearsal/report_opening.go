@@ -94,9 +94,10 @@ fault, from the setup that is best on their table. Half of the students have one
 trait that makes advising harder: they note makes only, were told no speed, follow
 only every second advice, or have good and bad days; the other half note most of
 what they see. A break is worth 1 with a ball down, no scratch and nothing on the
-floor, 1 more with an open shot on the lowest ball, less 1 for a scratch and 2 for a
-ball on the floor. Rates are counted over 300 breaks, where a verdict depends on one
-over 600; what the best change gains over others than those it was found by, of which
-the best is the luckiest. Brackets are 95 % intervals: Wilson for shares of students,
-normal for means over students.
+floor, 1 more with an open shot on the lowest ball for a club player, less 1 for a
+scratch or for falling short of the rules' four rails, and less 2 for a ball on the
+floor. Rates are counted over 300 breaks, where a verdict depends on one over 600; what
+the best change gains over others than those it was found by, of which the best is the
+luckiest. Brackets are 95 % intervals: Wilson for shares of students, normal for means
+over students.
 `

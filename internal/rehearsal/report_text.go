@@ -45,29 +45,10 @@ func (r Report) WriteText(to io.Writer) error {
 		{"to and fro", func(w Row) string { return w.SeeSaws.formatShare() }},
 		{"left alone too soon", func(w Row) string { return w.LeftAlone.formatShare() }},
 	})
-	if len(r.Promises) > 0 {
-		page.WriteString("\n## Promises\n\n" + promiseWords + "\n")
-		writeTable(&page, r.Promises, promiseColumns)
-	}
 	if _, err := io.WriteString(to, page.String()); err != nil {
 		return fmt.Errorf("write rehearsal report: %w", err)
 	}
 	return nil
-}
-
-var promiseColumns = []textColumn[PromiseRow]{
-	{"promise", func(w PromiseRow) string { return w.Promise }},
-	{"made", func(w PromiseRow) string { return fmt.Sprint(w.Made) }},
-	{"claimed", func(w PromiseRow) string { return formatOrDash(w.Made, fmt.Sprintf("%.2f", w.Claimed)) }},
-	{"came", func(w PromiseRow) string { return formatOrDash(w.Made, w.Came.formatMean()) }},
-	{"said where no change has an effect", func(w PromiseRow) string { return w.OfUnmoved.formatShare() }},
-}
-
-func formatOrDash(count int, text string) string {
-	if count == 0 {
-		return "–"
-	}
-	return text
 }
 
 func (r Report) worthwhileWords() string {
@@ -95,17 +76,6 @@ const harmWords = `Does not help: it makes a break worth less than a twentieth m
 under the last setup is worth less than under the first by more than %.2f. To and
 fro: one part was moved against its last move twice. Left alone too soon: told at
 least once to keep a setup when one change could still help.
-`
-
-const promiseWords = `What was said beside what was true, over all sets of the students whom changes
-affect. A change is said to help when it makes a break worth a twentieth more; what
-is looked for is a share of breaks, and came is the true share; it helped or got
-worse is true when the true share of what was compared grew or shrank, and no real
-difference when it moved by less than 1½ of ten. The likeliest cause is counted until
-something is changed. How often it is the one depends on how common each is: they count
-as the adviser takes them to be, a third of students with nothing amiss, and not as
-here, with as many of each. The last column counts how often each was said, a set, to
-students whose breaks no change affects.
 `
 
 // textColumn is a column of a table of rows.

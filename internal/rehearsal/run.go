@@ -161,17 +161,22 @@ func (p Options) drawStudent(from studentSource, fault, student int) (Student, *
 
 func (p Options) rehearseStudent(from studentSource, class classmates, fault, student int) studentOutcome {
 	s, t, luck := p.drawStudent(from, fault, student)
-	adviser := p.realAdviser(s, rulesWithout(p.Without...))
-	adviser.brief.TablesPlay = class.tablesBeside(fault, student).TablesPlay(s.Start)
 	with := func(a setupAdviser) trainingRun { return runTraining(s, a, t, p.Sets, luck) }
 	best := from.findBest(s, t)
 	return studentOutcome{
 		student: s, start: t.fineRates(s.Start), best: best,
-		advised:   with(adviser),
+		advised:   with(p.adviserBeside(class, s, fault, student)),
 		unchanged: with(fixedAdviser{}),
 		inchwise:  with(inchwiseAdviser{s.Targets.Wing}),
 		informed:  with(informedAdviser{best.setup}),
 	}
+}
+
+// adviserBeside is the real adviser of a student beside a class.
+func (p Options) adviserBeside(class classmates, s Student, fault, student int) ruleAdviser {
+	adviser := p.realAdviser(s, rulesWithout(p.Without...))
+	adviser.brief.TablesPlay = class.tablesBeside(fault, student).TablesPlay(s.Start)
+	return adviser
 }
 
 // realAdviser is the adviser that is rehearsed.

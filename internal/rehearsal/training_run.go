@@ -19,7 +19,6 @@ type trainingRun struct {
 	changedAfter int
 	changedTo    Rates
 	good         []bool // whether the adviser called each set's setup good
-	promises     []promise
 }
 
 // firstDay is the day of the first set; the adviser is told times, never the clock.
@@ -31,25 +30,40 @@ func breakTime(set, i int) time.Time {
 	return firstDay.AddDate(0, 0, 2*set).Add(time.Duration(i) * 2 * time.Minute)
 }
 
-// runTraining holds so many sets of ten. Chance comes from seed alone, so that two
-// advisers meet the same luck while they say the same.
-func runTraining(s Student, a setupAdviser, t *rateCounter, sets int, seed uint64) trainingRun {
-	l := trainingRun{student: s}
+// heldSet is one set of a training, with what was advised after it.
+type heldSet struct {
+	number      int // from 1
+	under, next condition
+	advised     setupAdvice
+}
+
+// holdSets holds so many sets of ten, shows each, and returns what the next would be held
+// under. Chance comes from seed alone, so that two advisers meet the same luck while they
+// say the same.
+func (t *rateCounter) holdSets(s Student, a setupAdviser, sets int, seed uint64, show func(heldSet)) condition {
 	var history []drill.Set
 	under := condition{setup: s.Start}
 	for n := range sets {
 		history = append(history, t.playSet(s, setKey{under, seed, n}))
-		l.setups, l.trueRates = append(l.setups, under.setup), append(l.trueRates, t.countRates(under, t.usualBreaks))
-		advised := a.adviseAfter(history)
-		l.good = append(l.good, advised.good)
-		l.promises = append(l.promises, listPromises(s, advised.advice, l.setups, under, t)...)
-		before := under
+		held := heldSet{number: n + 1, under: under, next: under, advised: a.adviseAfter(history)}
 		if !s.followsHalf || n%2 == 0 {
-			under = condition{advised.next, under.rackChecked || advised.checkRack}
+			held.next = condition{held.advised.next, under.rackChecked || held.advised.checkRack}
 		}
-		l.noteFirstChange(before, condition{advised.next, advised.checkRack}, n+1, t)
+		show(held)
+		under = held.next
 	}
-	l.setups, l.trueRates = append(l.setups, under.setup), append(l.trueRates, t.countRates(under, t.fineBreaks))
+	return under
+}
+
+// runTraining holds so many sets, and counts what is true of each.
+func runTraining(s Student, a setupAdviser, t *rateCounter, sets int, seed uint64) trainingRun {
+	l := trainingRun{student: s}
+	last := t.holdSets(s, a, sets, seed, func(h heldSet) {
+		l.setups, l.trueRates = append(l.setups, h.under.setup), append(l.trueRates, t.countRates(h.under, t.usualBreaks))
+		l.good = append(l.good, h.advised.good)
+		l.noteFirstChange(h, t)
+	})
+	l.setups, l.trueRates = append(l.setups, last.setup), append(l.trueRates, t.countRates(last, t.fineBreaks))
 	l.trueRates[0] = t.fineRates(s.Start)
 	return l
 }
@@ -60,17 +74,17 @@ func (t *rateCounter) playSet(s Student, r setKey) drill.Set {
 }
 
 // noteFirstChange keeps the first thing that was told, with what is true after it.
-func (l *trainingRun) noteFirstChange(before, after condition, sets int, t *rateCounter) {
+func (l *trainingRun) noteFirstChange(h heldSet, t *rateCounter) {
 	if l.changedAfter != 0 {
 		return
 	}
-	change, changed := findChange(before.setup, after.setup)
-	if !changed && after.rackChecked && !before.rackChecked {
+	change, changed := findChange(h.under.setup, h.advised.next)
+	if !changed && h.advised.checkRack && !h.under.rackChecked {
 		change, changed = Remedy{Variable: checkOfRack}, true
 	}
 	if changed {
-		l.change, l.changedAfter = change, sets
-		l.changedTo = t.countRates(after, t.fineBreaks)
+		l.change, l.changedAfter = change, h.number
+		l.changedTo = t.countRates(condition{h.advised.next, h.advised.checkRack}, t.fineBreaks)
 	}
 }
 

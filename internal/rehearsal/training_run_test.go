@@ -1,6 +1,7 @@
 package rehearsal
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
 
@@ -86,6 +88,29 @@ func TestTruth_CountsWingWindowAndBoth(t *testing.T) {
 	s := scriptedStudent(3)
 	if got, want := newRateCounter(s, 1).usualRates(s.Start), (Rates{Wing: 0.3, Window: 1, Good: 0.3, Middle: 1, Dry: 0.7, Clean: 0.3, Worth: 0.3}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
+	}
+}
+
+// Worth: 1 for each clean break and each open shot, less 1 for a scratch or a weak break, less
+// 2 for a ball on the floor.
+func TestRates_WhatBreaksAreWorth(t *testing.T) {
+	c := breakCounts{breaks: 100, clean: 60, openShot: 41, scratch: 10, weak: 20, off: 5}
+	if got := c.toRates(); math.Abs(got.Worth-(0.60+0.41-0.10-0.20-0.10)) > 1e-12 || got.Weak != 0.2 {
+		t.Errorf("%+v", got)
+	}
+}
+
+// A break is weak that pockets nothing and sends fewer than four balls to a rail, which every
+// student's true rates know, whatever the student notes.
+func TestTruth_KnowsWeakBreaks(t *testing.T) {
+	s := DrawComputedStudent(response.Racks()[0], NoFault, rand.New(rand.NewPCG(1, 1)))
+	p := s.Breaker.(Physics)
+	p.Habit, p.Rush, p.OwnSpeed = Habit{}, 0, 7
+	s.Breaker, s.Start.Speed = p, 7
+	soft := newRateCounter(s, 1)
+	soft.usualBreaks = 40
+	if r := soft.usualRates(s.Start); r.Weak == 0 || r.Weak > r.Dry {
+		t.Errorf("at 7 mph %.2f are weak and %.2f dry", r.Weak, r.Dry)
 	}
 }
 
