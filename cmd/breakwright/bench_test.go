@@ -46,10 +46,10 @@ func clubLog(b testing.TB, students, sets int) []byte {
 }
 
 // A hundred thousand breaks are to take two seconds on one core. In 2026-11 these, whose
-// students begin at as many places as there are students, took 2.9 s (a thousand students)
-// and 2.2, on a machine on which they had taken 4.3 and 3.5 before eight numbers went at a
-// time; where the machine was faster, they had taken 3.0 and 2.1, and those of a rehearsed
-// class of a thousand 1.5.
+// students begin at as many places as there are students, took 2.5 s (a thousand students)
+// and 2.0, on a machine on which they had taken 4.3 and 3.5 before eight numbers went at a
+// time and memory was collected less often; where the machine was faster, they had taken 3.0
+// and 2.1, and those of a rehearsed class of a thousand 1.5.
 func BenchmarkAdvise_100000(b *testing.B) {
 	for _, c := range []struct{ students, sets int }{{1000, 10}, {100, 100}} {
 		b.Run(fmt.Sprintf("%d_students", c.students), func(b *testing.B) {

@@ -29,7 +29,7 @@
 //		echo >> $page; $run --model physics --rack $rack --students 20 >> $page
 //	done
 //	for rack in nine-ball/head nine-ball/centre ten-ball/head; do
-//		echo >> $page; $run --model physics --rack $rack --students 100 --promises >> $page
+//		echo >> $page; $run --model physics --rack $rack --students 60 --promises >> $page
 //	done
 //	echo >> $page; $run --model physics --tell-apart --students 100 >> $page
 //	$run --model physics --students 12 --table 4 > internal/rehearsal/CLASS.md

@@ -188,3 +188,17 @@ func defaultTable(t *testing.T, k table.Kind) *breaksim.Table {
 	}
 	return on
 }
+
+// A break is weak that pockets nothing and sends fewer than four balls to a rail, which every
+// student's true rates know, whatever the student notes.
+func TestTruth_KnowsWeakBreaks(t *testing.T) {
+	s := computedStudent(NoFault, 0)
+	p := s.Breaker.(Physics)
+	p.Habit, p.Rush, p.OwnSpeed = Habit{}, 0, 7
+	s.Breaker, s.Start.Speed = p, 7
+	soft := newRateCounter(s, 1)
+	soft.usualBreaks = 40
+	if r := soft.usualRates(s.Start); r.Weak == 0 || r.Weak > r.Dry {
+		t.Errorf("at 7 mph %.2f are weak and %.2f dry", r.Weak, r.Dry)
+	}
+}

@@ -9,7 +9,6 @@ import (
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
-	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
 
@@ -97,20 +96,6 @@ func TestRates_WhatBreaksAreWorth(t *testing.T) {
 	c := breakCounts{breaks: 100, clean: 60, openShot: 41, scratch: 10, weak: 20, off: 5}
 	if got := c.toRates(); math.Abs(got.Worth-(0.60+0.41-0.10-0.20-0.10)) > 1e-12 || got.Weak != 0.2 {
 		t.Errorf("%+v", got)
-	}
-}
-
-// A break is weak that pockets nothing and sends fewer than four balls to a rail, which every
-// student's true rates know, whatever the student notes.
-func TestTruth_KnowsWeakBreaks(t *testing.T) {
-	s := DrawComputedStudent(response.Racks()[0], NoFault, rand.New(rand.NewPCG(1, 1)))
-	p := s.Breaker.(Physics)
-	p.Habit, p.Rush, p.OwnSpeed = Habit{}, 0, 7
-	s.Breaker, s.Start.Speed = p, 7
-	soft := newRateCounter(s, 1)
-	soft.usualBreaks = 40
-	if r := soft.usualRates(s.Start); r.Weak == 0 || r.Weak > r.Dry {
-		t.Errorf("at 7 mph %.2f are weak and %.2f dry", r.Weak, r.Dry)
 	}
 }
 
