@@ -35,7 +35,7 @@ var mayImport = map[string][]string{
 	"internal/belief":              {"internal/table", "internal/rack", "internal/drill", "internal/memo", "internal/response", "internal/vector"},
 	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/response", "internal/belief", "internal/say"},
 	"internal/progress":            {"internal/table", "internal/evidence"},
-	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/belief", "internal/advice", "internal/response", "internal/breaksim"},
+	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/leave", "internal/belief", "internal/advice", "internal/response", "internal/breaksim"},
 	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/evidence"},
 	"internal/density":             {"internal/table", "internal/evidence"},
 	"internal/fit":                 {"internal/table", "internal/rack", "internal/drill", "internal/breaksim"},
