@@ -130,4 +130,4 @@ func (v *Value) UnmarshalJSON(data []byte) error {
 
 // trustInHelp is how much of the chance that a change helps is told: the likeliest of many
 // is also the luckiest (internal/rehearsal/REHEARSAL.md has what comes of it).
-const trustInHelp = 0.94
+const trustInHelp = 0.97

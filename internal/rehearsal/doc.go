@@ -20,7 +20,7 @@
 // beside this file: REHEARSAL.md has computed students on three racks, each judged alone,
 // what came of what they were promised (see CountPromises) and which faults breaks can tell
 // apart at all (see RecognizeCauses); CLASS.md has a class at one table. They are renewed, in
-// two hours on two cores, with
+// an hour and a half on two cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
