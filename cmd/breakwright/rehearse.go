@@ -49,14 +49,19 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 	}
 	known := *fault == "" || slices.Contains(faults, rehearsal.Fault(*fault))
 	known = known && slices.Contains(rehearsal.Models(), options.Model)
-	if len(others) > 0 || write == nil || !known || countTrue(asked) > 1 {
+	makers := chooseReports(asked)
+	if len(others) > 0 || write == nil || !known || len(makers) > 1 {
 		flags.Usage()
 		return exitUsage
 	}
 	if *fault != "" {
 		options.Faults = []rehearsal.Fault{rehearsal.Fault(*fault)}
 	}
-	report, err := makeReport(ctx, options, asked)
+	makeReport := makerOf(rehearsal.Run)
+	if len(makers) == 1 {
+		makeReport = makers[0]
+	}
+	report, err := makeReport(ctx, options)
 	if err == nil {
 		err = write(stdout, report)
 	}
@@ -92,39 +97,31 @@ func addRehearsalFlags(flags *flag.FlagSet, options *rehearsal.Options) {
 // textReport is what a rehearsal came to.
 type textReport interface{ WriteText(io.Writer) error }
 
+// reportMaker makes one of the reports that there are.
+type reportMaker func(context.Context, rehearsal.Options) (textReport, error)
+
+func makerOf[R textReport](make func(context.Context, rehearsal.Options) (R, error)) reportMaker {
+	return func(ctx context.Context, p rehearsal.Options) (textReport, error) { return make(ctx, p) }
+}
+
 // otherReports are made instead of the usual one, when a flag of their name is given.
 var otherReports = map[string]struct {
 	words string
-	make  func(context.Context, rehearsal.Options) (textReport, error)
+	make  reportMaker
 }{
-	"ablate": {"what each rule is worth", func(ctx context.Context, p rehearsal.Options) (textReport, error) {
-		return rehearsal.Ablate(ctx, p)
-	}},
-	"promises": {"what was promised beside what came, of computed students", func(ctx context.Context, p rehearsal.Options) (textReport, error) {
-		return rehearsal.CountPromises(ctx, p)
-	}},
-	"tell-apart": {"which faults can be told apart", func(ctx context.Context, p rehearsal.Options) (textReport, error) {
-		return rehearsal.RecognizeCauses(ctx, p)
-	}},
+	"ablate":     {"what each rule is worth", makerOf(rehearsal.Ablate)},
+	"promises":   {"what was promised beside what came, of computed students", makerOf(rehearsal.CountPromises)},
+	"tell-apart": {"which faults can be told apart", makerOf(rehearsal.RecognizeCauses)},
 }
 
-func countTrue(asked map[string]*bool) (n int) {
-	for _, is := range asked {
-		if *is {
-			n++
-		}
-	}
-	return n
-}
-
-// makeReport makes the one report that is asked for.
-func makeReport(ctx context.Context, p rehearsal.Options, asked map[string]*bool) (textReport, error) {
+// chooseReports lists those of the other reports that are asked for.
+func chooseReports(asked map[string]*bool) (makers []reportMaker) {
 	for name, is := range asked {
 		if *is {
-			return otherReports[name].make(ctx, p)
+			makers = append(makers, otherReports[name].make)
 		}
 	}
-	return rehearsal.Run(ctx, p)
+	return makers
 }
 
 func writeReportText(to io.Writer, p textReport) error { return p.WriteText(to) }

@@ -15,11 +15,13 @@ func TestRehearse_ModelsAndRules(t *testing.T) {
 		out  string
 		says string
 	}{
-		"without two":     {[]string{"--students=2", "--sets=1", "--fault=tip", "--without=unsteady", "--without", "follow-up"}, exitOK, "Switched off: unsteady, follow-up.", ""},
-		"without luck":    {[]string{"--students=2", "--without=luck"}, exitFailed, "", "no rule \"luck\""},
-		"worth":           {[]string{"--ablate", "--students=1", "--sets=1", "--fault=tip"}, exitOK, "| wing-miss-balance", ""},
-		"told apart":      {[]string{"--tell-apart", "--students=2"}, exitOK, "| loose rack", ""},
-		"promises":        {[]string{"--promises", "--model=physics", "--students=1", "--sets=1", "--fault=tip"}, exitOK, "--students 1 --sets 1 --promises", ""},
+		"without two":  {[]string{"--students=2", "--sets=1", "--fault=tip", "--without=unsteady", "--without", "follow-up"}, exitOK, "Switched off: unsteady, follow-up.", ""},
+		"without luck": {[]string{"--students=2", "--without=luck"}, exitFailed, "", "no rule \"luck\""},
+		"worth":        {[]string{"--ablate", "--students=1", "--sets=1", "--fault=tip"}, exitOK, "| wing-miss-balance", ""},
+		"told apart":   {[]string{"--tell-apart", "--students=2"}, exitOK, "| loose rack", ""},
+		"promises":     {[]string{"--promises", "--model=physics", "--students=1", "--sets=1", "--fault=tip"}, exitOK, "--students 1 --sets 1 --promises", ""},
+		"promises without": {[]string{"--promises", "--model=physics", "--students=1", "--sets=1", "--fault=tip", "--without=unsteady", "--forget=misses"}, exitOK,
+			"--without unsteady --forget misses --students 1 --sets 1 --promises`.\n\nSwitched off: unsteady.\n\nKept from the adviser: misses.\n\nAll but", ""},
 		"of curves":       {[]string{"--promises", "--students=1"}, exitFailed, "", "computed students"},
 		"two reports":     {[]string{"--tell-apart", "--ablate"}, exitUsage, "", "--tell-apart"},
 		"another rack":    {[]string{"--model=physics", "--rack=ten-ball/head", "--forget=misses", "--students=1", "--sets=1", "--fault=side spin"}, exitOK, "--rack ten-ball/head --forget misses", ""},

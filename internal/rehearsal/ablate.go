@@ -2,7 +2,7 @@ package rehearsal
 
 import (
 	"context"
-	"fmt"
+	"slices"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
@@ -67,23 +67,17 @@ func Ablate(ctx context.Context, p Options) (Ablation, error) {
 		return Ablation{}, err
 	}
 	from.fineBreaks = from.usualBreaks // no single student's verdict is asked for
-	runs := make([][]ruleVariants, len(p.Faults))
-	for i := range runs {
-		runs[i] = make([]ruleVariants, p.Students)
-	}
-	if err := p.forEachStudent(ctx, func(fault, student int) {
-		runs[fault][student] = p.trainWithEachRule(from, fault, student)
-	}); err != nil {
-		return Ablation{}, fmt.Errorf("rehearse: %w", err)
+	runs, err := collectFromStudents(ctx, p, func(fault, student int) ruleVariants {
+		return p.trainWithEachRule(from, fault, student)
+	})
+	if err != nil {
+		return Ablation{}, err
 	}
 	a := Ablation{
 		Seed: p.Seed, Students: p.Students, Faults: len(p.Faults), Sets: p.Sets, Breaks: drill.UsualBreaks,
 		Rules: advice.RulesVersion, Model: p.Model, Without: p.Without,
 	}
-	var all []ruleVariants
-	for _, list := range runs {
-		all = append(all, list...)
-	}
+	all := slices.Concat(runs...)
 	for _, r := range p.switchableRules() {
 		a.Rows = append(a.Rows, measureWorth(r, all))
 	}

@@ -2,6 +2,7 @@ package rehearsal
 
 import (
 	"context"
+	"slices"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
@@ -22,21 +23,16 @@ func (p Options) gatherClass(ctx context.Context, from studentSource) (classmate
 	if p.Table == 0 {
 		return classmates{}, nil
 	}
-	c := classmates{make([][]advice.ShownByRack, len(p.Faults)), advice.ShownByRack{}}
-	for i := range c.each {
-		c.each[i] = make([]advice.ShownByRack, p.Students)
-	}
-	err := p.forEachStudent(ctx, func(fault, student int) {
+	each, err := collectFromStudents(ctx, p, func(fault, student int) advice.ShownByRack {
 		s, t, luck := p.drawStudent(from, fault, student)
 		adviser := ruleAdviser{forget: forgetters[p.Forget]}
-		c.each[fault][student] = advice.Show(adviser.withoutForgotten(firstSets(s, t, luck)))
+		return advice.Show(adviser.withoutForgotten(firstSets(s, t, luck)))
 	})
-	for _, students := range c.each {
-		for _, shown := range students {
-			c.all.Add(shown)
-		}
+	all := advice.ShownByRack{}
+	for _, shown := range slices.Concat(each...) {
+		all.Add(shown)
 	}
-	return c, err
+	return classmates{each, all}, err
 }
 
 // firstSets are the sets of a student whom nobody advised yet.

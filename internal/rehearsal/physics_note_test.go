@@ -86,6 +86,8 @@ func TestShotOf_OfAllBalls(t *testing.T) {
 	}{
 		"straight into a side pocket":  {map[rack.Ball]table.Place{2: {X: 12, Y: 37}, 9: aside}, drill.Stopped, drill.ShotOpen},
 		"the lowest ball is behind it": {map[rack.Ball]table.Place{2: {X: 0, Y: 60}, 5: {X: 0, Y: 45}, 9: aside}, drill.Stopped, drill.ShotNone},
+		"on the head rail, too sharp":  {map[rack.Ball]table.Place{2: {X: 0, Y: 1.2}, 9: aside}, drill.Stopped, drill.ShotHard},
+		"nothing is left to shoot at":  {nil, drill.Stopped, ""},
 		"a scratch":                    {map[rack.Ball]table.Place{2: {X: 12, Y: 37}, 9: aside}, drill.Scratched, ""},
 	} {
 		b := drill.Break{Cue: drill.CueEnd{How: c.end, Place: cue}}

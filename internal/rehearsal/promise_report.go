@@ -8,17 +8,21 @@ import (
 	"slices"
 	"strings"
 
+	"breakwright/internal/advice"
 	"breakwright/internal/drill"
 )
 
 // PromiseReport is what became of what students were promised.
 type PromiseReport struct {
-	Rack     string       `json:"rack"`
-	Table    int          `json:"table,omitempty"` // as in Options
-	Students int          `json:"students_a_fault"`
-	Sets     int          `json:"sets"`
-	Seed     uint64       `json:"seed"`
-	Promises []PromiseRow `json:"promises"`
+	Rack     string `json:"rack"`
+	Students int    `json:"students_a_fault"`
+	Sets     int    `json:"sets"`
+	Seed     uint64 `json:"seed"`
+	// Table, Without and Forget are those of Options.
+	Table    int               `json:"table,omitempty"`
+	Without  []advice.RuleName `json:"without,omitempty"`
+	Forget   Fact              `json:"forget,omitempty"`
+	Promises []PromiseRow      `json:"promises"`
 }
 
 // CountPromises sends computed students through the adviser and holds what it says against
@@ -38,19 +42,16 @@ func CountPromises(ctx context.Context, p Options) (PromiseReport, error) {
 func (p Options) countPromises(ctx context.Context, from studentSource) (PromiseReport, error) {
 	class, err := p.gatherClass(ctx, from)
 	if err != nil {
-		return PromiseReport{}, fmt.Errorf("rehearse: %w", err)
+		return PromiseReport{}, err
 	}
-	students := make([][]promisedStudent, len(p.Faults))
-	for i := range students {
-		students[i] = make([]promisedStudent, p.Students)
-	}
-	if err := p.forEachStudent(ctx, func(fault, student int) {
-		students[fault][student] = p.collectPromises(from, class, fault, student)
-	}); err != nil {
-		return PromiseReport{}, fmt.Errorf("rehearse: %w", err)
+	students, err := collectFromStudents(ctx, p, func(fault, student int) promisedStudent {
+		return p.collectPromises(from, class, fault, student)
+	})
+	if err != nil {
+		return PromiseReport{}, err
 	}
 	return PromiseReport{
-		Rack: p.Rack.String(), Table: p.Table, Students: p.Students, Sets: p.Sets, Seed: p.Seed,
+		Rack: p.Rack.String(), Table: p.Table, Students: p.Students, Sets: p.Sets, Seed: p.Seed, Without: p.Without, Forget: p.Forget,
 		Promises: countPromises(slices.Concat(students...)),
 	}, nil
 }
@@ -80,8 +81,10 @@ func (p Options) collectPromises(from studentSource, class classmates, fault, st
 // WriteText writes the report as a part of a page of Markdown.
 func (r PromiseReport) WriteText(to io.Writer) error {
 	var page strings.Builder
-	of := Report{Model: PhysicsModel, Rack: r.Rack, Table: r.Table, Students: r.Students, Sets: r.Sets, Seed: r.Seed}
-	fmt.Fprintf(&page, promiseWords+"\n", r.Rack, r.Students, r.Sets, of.commandLine(" --promises"))
+	of := Report{
+		Model: PhysicsModel, Rack: r.Rack, Table: r.Table, Students: r.Students, Sets: r.Sets, Seed: r.Seed, Without: r.Without, Forget: r.Forget,
+	}
+	fmt.Fprintf(&page, promiseWords+"\n", r.Rack, r.Students, r.Sets, of.commandLine(" --promises"), of.exceptionWords())
 	writeTable(&page, r.Promises, promiseColumns)
 	if _, err := io.WriteString(to, page.String()); err != nil {
 		return fmt.Errorf("write what was promised: %w", err)
@@ -108,7 +111,7 @@ const promiseWords = `# Promises: %s
 
 What was said beside what was true, over all sets: %d computed students with each fault,
 %d sets of ten. Made by ` + "`%s`" + `.
-
+%s
 All but the last column are of students whom changes affect. A change is said to help when
 it makes a break worth a twentieth more; what is looked for is a share of breaks, and came
 is the true share; it helped or got worse is true when the true share of what was compared

@@ -72,7 +72,7 @@ const whoWords = `
 `
 
 const classWords = `
-All stand at table %d of the ten below, as a class: each is judged beside what the first
+All stand at table %d of the ten, as a class: each is judged beside what the first
 two sets of the others show of it, as a club's pages do.
 `
 

@@ -95,18 +95,27 @@ func Run(ctx context.Context, p Options) (Report, error) {
 func (p Options) hold(ctx context.Context, from studentSource) (Report, error) {
 	class, err := p.gatherClass(ctx, from)
 	if err != nil {
-		return Report{}, fmt.Errorf("rehearse: %w", err)
+		return Report{}, err
 	}
-	outcomes := make([][]studentOutcome, len(p.Faults))
-	for i := range outcomes {
-		outcomes[i] = make([]studentOutcome, p.Students)
-	}
-	if err := p.forEachStudent(ctx, func(fault, student int) {
-		outcomes[fault][student] = p.rehearseStudent(from, class, fault, student)
-	}); err != nil {
-		return Report{}, fmt.Errorf("rehearse: %w", err)
+	outcomes, err := collectFromStudents(ctx, p, func(fault, student int) studentOutcome {
+		return p.rehearseStudent(from, class, fault, student)
+	})
+	if err != nil {
+		return Report{}, err
 	}
 	return p.buildReport(outcomes, from), nil
+}
+
+// collectFromStudents returns what of gives of every student, by fault and number.
+func collectFromStudents[T any](ctx context.Context, p Options, of func(fault, student int) T) ([][]T, error) {
+	all := make([][]T, len(p.Faults))
+	for i := range all {
+		all[i] = make([]T, p.Students)
+	}
+	if err := p.forEachStudent(ctx, func(fault, student int) { all[fault][student] = of(fault, student) }); err != nil {
+		return nil, fmt.Errorf("rehearse: %w", err)
+	}
+	return all, nil
 }
 
 // forEachStudent calls do for every student of every fault, by as many workers as the
